@@ -25,6 +25,9 @@ struct Check {
     void (*find)(const Checked& checked, const Check& self, std::vector<Finding>& findings);
 };
 
+/// Properties that reach more targets than this are noted by `fan-out-high`.
+inline constexpr std::size_t fan_out_limit = 64;
+
 /// All checks, in the order in which reports list them.
 std::span<const Check> all_checks();
 

@@ -1,0 +1,39 @@
+// Which bones need each other only as long as a host evaluates bone by bone?
+#include "cycle_words.hpp"
+#include "words.hpp"
+
+namespace ligament::checks {
+
+namespace {
+
+std::string hint_for(const Checked& checked, const Cycle& cycle) {
+    if (cycle.witness.empty()) return {};
+    const FoldedEdge& edge = cheapest_edge(checked.dependencies, cycle);
+    return "where the host evaluates bone by bone, split the bone in two or move what " +
+           quoted(name_of(checked.rig, checked.dependencies, edge.maker)) + " reads to a bone outside the loop";
+}
+
+void find(const Checked& checked, const Check& self, std::vector<Finding>& findings) {
+    for (const Cycle& cycle : checked.facts.cycles) {
+        if (cycle.grain != Grain::bone) continue;
+        findings.push_back(finding_about_cycle(checked, self, cycle));
+        findings.back().hint = hint_for(checked, cycle);
+    }
+}
+
+}  // namespace
+
+extern constinit const Check cycle_by_bone{
+    .name = "cycle-by-bone",
+    .severity = Severity::warning,
+    .summary = "a cycle that only bone-by-bone evaluation has",
+    .explanation =
+        "Taken as wholes these bones need each other, but the steps inside them do not: one bone's pose feeds the other, whose "
+        "final transform feeds a later step of the first. A host that evaluates step by step is fine. A host that evaluates each "
+        "bone in one "
+        "go, or the whole skeleton at once, reports a cycle or lags a frame. Mend it, if such a host is to run the rig, by "
+        "splitting a bone in two (one that is read, one that reads), or by reading a bone outside the loop.",
+    .find = find,
+};
+
+}  // namespace ligament::checks

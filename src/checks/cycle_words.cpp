@@ -1,0 +1,77 @@
+#include "cycle_words.hpp"
+
+#include <algorithm>
+
+#include "words.hpp"
+
+namespace ligament::checks {
+
+namespace {
+
+const std::string& end_name(const Rig& rig, const Cycle& cycle, std::uint32_t end) {
+    return cycle.bones.empty() ? rig.properties[end].name : rig.bones[end].name;
+}
+
+std::string edge_words(const Checked& checked, const FoldedEdge& edge) {
+    std::string words{name_of(edge.kind)};
+    words += " " + name_of(checked.rig, checked.dependencies, edge.maker);
+    for (MakerId maker : edge.through) words += " + " + name_of(checked.rig, checked.dependencies, maker);
+    return words;
+}
+
+// A long witness is shown by its first edges and the last one, which closes it.
+std::string path_words(const Checked& checked, const Cycle& cycle) {
+    const std::vector<FoldedEdge>& edges = cycle.witness;
+    const std::size_t shown = std::min(edges.size(), listed_at_most);
+    const bool whole = shown == edges.size();
+    std::string path, kinds;
+    for (std::size_t i = 0; i < shown; ++i) {
+        path += end_name(checked.rig, cycle, edges[i].from) + " -> ";
+        kinds += (i > 0 ? ", " : "") + edge_words(checked, edges[i]);
+    }
+    if (!whole) path += "... -> ";
+    if (!edges.empty()) path += end_name(checked.rig, cycle, edges.back().to);
+    path += " at " + std::string(name_of(cycle.grain)) + " grain (" + kinds;
+    if (!whole) path += "; showing " + std::to_string(shown) + " of " + std::to_string(edges.size()) + " edges";
+    return path + ")";
+}
+
+// The costs that the trade would put on giving a maker up; only their order counts here.
+int cost_of(const Maker& maker) {
+    switch (maker.kind) {
+        case Maker::Kind::driver:
+            return 1;
+        case Maker::Kind::constraint:
+        case Maker::Kind::curve_handles:
+            return 2;
+        case Maker::Kind::solver:
+            return 3;
+        case Maker::Kind::stack:
+        case Maker::Kind::parent_link:
+        case Maker::Kind::follows:
+            break;
+    }
+    return 8;
+}
+
+}  // namespace
+
+const FoldedEdge& cheapest_edge(const Dependencies& dependencies, const Cycle& cycle) {
+    return *std::min_element(cycle.witness.begin(), cycle.witness.end(), [&](const FoldedEdge& a, const FoldedEdge& b) {
+        return cost_of(dependencies.makers[a.maker]) < cost_of(dependencies.makers[b.maker]);
+    });
+}
+
+Finding finding_about_cycle(const Checked& checked, const Check& check, const Cycle& cycle) {
+    Finding finding = finding_of(check, {});
+    finding.bones = cycle.bones;
+    finding.message = path_words(checked, cycle);
+    if (!cycle.witness_is_shortest) finding.message += ", perhaps not the shortest";
+    if (cycle.cores.size() > 1)
+        finding.message += ", one of " + std::to_string(cycle.cores.size()) + " separate loops that depend on each other";
+    if (!cycle.witness.empty()) finding.place = place_of(checked.rig, checked.dependencies, cycle.witness.front().maker);
+    if (cycle.bones.empty() && !cycle.witness.empty()) finding.subject = checked.rig.properties[cycle.witness.front().from].name;
+    return finding;
+}
+
+}  // namespace ligament::checks

@@ -1,0 +1,52 @@
+#include "words.hpp"
+
+#include <algorithm>
+
+namespace ligament::checks {
+
+std::string quoted(std::string_view name) { return "'" + std::string(name) + "'"; }
+
+std::string listed(const Rig& rig, std::span<const BoneId> bones) {
+    const std::size_t shown = std::min(bones.size(), listed_at_most);
+    const bool whole = shown == bones.size();
+    std::string text;
+    for (std::size_t i = 0; i < shown; ++i) {
+        if (i > 0) text += whole && i + 1 == shown ? " and " : ", ";
+        text += quoted(rig.bones[bones[i]].name);
+    }
+    if (!whole) text += " (showing " + std::to_string(shown) + " of " + std::to_string(bones.size()) + ")";
+    return text;
+}
+
+std::string counted(std::size_t number, std::string_view noun) {
+    return std::to_string(number) + " " + std::string(noun) + (number == 1 ? "" : "s");
+}
+
+std::string constraint_name(const Rig& rig, const Dependencies& dependencies, ConstraintId constraint) {
+    const ConstraintRef& ref = dependencies.constraints[constraint];
+    const Bone& bone = rig.bones[ref.bone];
+    return bone.name + "/" + bone.constraints[ref.index].name;
+}
+
+Finding finding_of(const Check& check, Place place) {
+    Finding finding;
+    finding.check = check.name;
+    finding.severity = check.severity;
+    finding.place = place;
+    return finding;
+}
+
+Finding finding_about(const Check& check, const Rig& rig, BoneId bone) {
+    Finding finding = finding_of(check, rig.bones[bone].place);
+    finding.bones = {bone};
+    return finding;
+}
+
+Finding finding_about_property(const Check& check, const Rig& rig, PropertyId property) {
+    Finding finding = finding_of(check, rig.properties[property].place);
+    finding.subject = rig.properties[property].name;
+    if (rig.properties[property].on != none) finding.bones = {rig.properties[property].on};
+    return finding;
+}
+
+}  // namespace ligament::checks

@@ -1,0 +1,36 @@
+// How do findings call things? Names, lists and edges as words, so that all checks speak alike.
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+
+#include "ligament/checks.hpp"
+
+namespace ligament::checks {
+
+/// Lists in a message name at most this many elements and then say how many there are.
+inline constexpr std::size_t listed_at_most = 12;
+
+/// 'name'.
+std::string quoted(std::string_view name);
+
+/// 'a', 'b' and 'c'; a long list ends in "(showing 12 of 40)".
+std::string listed(const Rig& rig, std::span<const BoneId> bones);
+
+/// "1 bone", "2 bones".
+std::string counted(std::size_t number, std::string_view noun);
+
+/// "arm/fk": a constraint with its bone, as reports name it.
+std::string constraint_name(const Rig& rig, const Dependencies& dependencies, ConstraintId constraint);
+
+/// An empty finding of a check.
+Finding finding_of(const Check& check, Place place);
+
+/// A finding about one bone, at the bone's place.
+Finding finding_about(const Check& check, const Rig& rig, BoneId bone);
+
+/// A finding about a property: its subject, and the bone that the property is on, if any.
+Finding finding_about_property(const Check& check, const Rig& rig, PropertyId property);
+
+}  // namespace ligament::checks
