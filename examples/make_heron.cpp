@@ -1,0 +1,28 @@
+// Writes the rig description of the marsh heron: make_heron [--faulty] FILE
+#include <cstdio>
+#include <exception>
+#include <fstream>
+#include <string>
+#include <vector>
+
+#include "heron/heron.hpp"
+#include "ligament/read.hpp"
+
+int main(int count, char** words) try {
+    std::vector<std::string> arguments(words + 1, words + count);
+    const bool faulty = !arguments.empty() && arguments.front() == "--faulty";
+    if (faulty) arguments.erase(arguments.begin());
+    if (arguments.size() != 1) {
+        std::fputs("usage: make_heron [--faulty] FILE\n", stderr);
+        return 2;
+    }
+    const ligament::Rig rig = faulty ? heron::build_faulty_heron() : heron::build_heron();
+    std::ofstream file(arguments.front(), std::ios::binary);
+    file << ligament::write_rig(rig) << std::flush;
+    if (file) return 0;
+    std::fprintf(stderr, "cannot write %s\n", arguments.front().c_str());
+    return 2;
+} catch (const std::exception& error) {
+    std::fprintf(stderr, "make_heron: %s\n", error.what());
+    return 3;
+}
