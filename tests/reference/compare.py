@@ -1,0 +1,208 @@
+"""Do two readings of the rules agree? Seeded random rigs through the program and through the reference, everything compared.
+
+Prints the rig and both values at the first differences, counts all of them, and fails when there are any.
+"""
+import argparse
+import collections
+import json
+import pathlib
+import subprocess
+import sys
+import tempfile
+
+from attachment import find_attachment, find_fan_out, find_findings
+from graph import Edge, Graph, Vertex, build_graphs
+from random_rigs import random_rig
+from rig import read_rig
+from verdicts import FINEST_FIRST, find_cycles, find_order, longest_chain_faults, witness_faults
+
+CHECKS = {"cycle", "cycle-by-bone", "deform-orphaned", "deform-root-only", "deform-carried", "property-unused", "driver-constant",
+          "fan-out-high"}
+SHOWN = 5
+LISTED = 12
+
+
+class Differences:
+    """All differences, by what differs; the first ones are printed in full."""
+
+    def __init__(self):
+        self.counts, self.rigs, self.shown = collections.Counter(), set(), 0
+
+    def expect(self, name, text, what, reference, program):
+        if reference == program:
+            return
+        self.counts[what] += 1
+        self.rigs.add(name)
+        if self.counts[what] == 1 and self.shown < SHOWN:
+            self.shown += 1
+            print(f"--- {what} of {name}\nreference: {shown(reference, program)}\nprogram:   {shown(program, reference)}\nrig: {text}")
+
+
+def shown(one, other):
+    """A value for people; of a set only what the other has not."""
+    if not isinstance(one, (set, frozenset)):
+        return one
+    only = sorted(map(str, one - other))
+    return "".join(f"\n  only here: {x}" for x in only[:LISTED]) + (f"\n  showing {LISTED} of {len(only)}" if len(only) > LISTED else "")
+
+
+def read_dump(text):
+    """path -> {grain: Graph}, {"fault": [...]} where the reader found any; also the places and repeated edges."""
+    rigs, grain = {}, None
+    for line in text.splitlines():
+        word, *cells = line.split("\t")
+        if word == "rig":
+            rigs[cells[0]] = rig = {"faults": [], "sizes": {}, "places": {}}
+        elif word == "fault":
+            rig["faults"].append(cells)
+        elif word == "grain":
+            grain = cells[0]
+            rig[grain], rig["sizes"][grain] = Graph([], []), [0, 0]
+        elif word == "v":
+            rig[grain].vertices.add(Vertex(*cells))
+            rig["sizes"][grain][0] += 1
+        else:
+            source, target, (kind, by, inert, _, weight, place) = Vertex(*cells[:3]), Vertex(*cells[3:6]), cells[6:]
+            rig[grain].edges.append(Edge(source, target, kind, by, inert == "inert", weight, None, None))
+            rig["sizes"][grain][1] += 1
+            rig["places"].setdefault((kind, by), set()).add(place)
+    return rigs
+
+
+def compare_graphs(differences, name, text, graphs, dumped, report):
+    for grain in FINEST_FIRST:
+        mine, theirs = graphs[grain], dumped[grain]
+        differences.expect(name, text, f"{grain} vertices", mine.vertices, theirs.vertices)
+        differences.expect(name, text, f"{grain} edges", mine.rows(), theirs.rows())
+        differences.expect(name, text, f"{grain} weight edges", {(e.source, e.target) for e in mine.edges if e.use == "weight"},
+                           {(e.source, e.target) for e in theirs.edges if e.use == "weight"})
+        differences.expect(name, text, f"number of {grain} vertices", len(mine.vertices), dumped["sizes"][grain][0])
+        if report:
+            told = [report["counts"][what][grain] for what in ("vertices", "edges")]
+            differences.expect(name, text, f"told numbers of {grain} vertices and edges", dumped["sizes"][grain], told)
+
+
+def compare_places(differences, name, text, rig, dumped):
+    """Every constraint's edges stand at one place, and that is where its braces open in the file."""
+    lines = text.splitlines()
+    for (kind, by), places in dumped["places"].items():
+        if kind in ("constraint", "solver") and by in rig.constraints:
+            at = sorted(places)
+            line, column = map(int, at[0].split(":"))
+            written = rig.constraints[by].kind
+            rest = "\n".join([lines[line - 1][column - 1:]] + lines[line:]) if 0 < line <= len(lines) else ""
+            found = json.JSONDecoder().raw_decode(rest)[0] if rest.startswith("{") else {}
+            differences.expect(name, text, "place of a constraint", (1, written), (len(at), found.get("kind")))
+
+
+def compare_counts(differences, name, text, rig, counts):
+    bones = rig.bones.values()
+    mine = {"bones": len(bones), "deform": sum(b.deform for b in bones), "controls": sum(b.control for b in bones),
+            "mechanism": sum(not b.deform and not b.control for b in bones), "constraints": len(rig.constraints),
+            "drivers": len(rig.drivers), "properties": len(rig.properties), "objects": len(rig.objects)}
+    differences.expect(name, text, "counts", mine, {k: counts[k] for k in mine})
+
+
+def compare_cycles(differences, name, text, rig, graphs, cycles, told):
+    differences.expect(name, text, "bones of cycles", [c["bones"] for c in cycles], [t["bones"] for t in told])
+    for cycle, t in zip(cycles, told) if len(cycles) == len(told) else ():
+        differences.expect(name, text, "grain of a cycle", cycle["grain"], t["grain"])
+        differences.expect(name, text, "cores of a cycle", [c for c in cycle["cores"] if c], [c for c in t["cores"] if c])
+        if cycle["grain"] == t["grain"]:
+            faults = witness_faults(rig, graphs, cycle, t["witness"])
+            differences.expect(name, text, "witness", [], faults and faults + [t["witness"]])
+
+
+def compare_report(differences, name, text, rig, graphs, report):
+    cycles, order = find_cycles(rig, graphs), find_order(rig, graphs["bone"])
+    compare_counts(differences, name, text, rig, report["counts"])
+    compare_cycles(differences, name, text, rig, graphs, cycles, report["cycles"])
+    told = report["order"]
+    differences.expect(name, text, "order", order["bones"], told["bones"])
+    differences.expect(name, text, "levels", order["levels"], told["levels"])
+    differences.expect(name, text, "longest chain", [], longest_chain_faults(order, told["longest_chain"]))
+    attachment, fan_out = find_attachment(rig, graphs["channel"]), find_fan_out(rig, graphs["channel"])
+    differences.expect(name, text, "attachment", set((b, v, tuple(c)) for b, (v, c) in attachment.items()),
+                       set((a["bone"], a["verdict"], tuple(a["controls"])) for a in report["attachment"]))
+    differences.expect(name, text, "order of attachment", list(attachment), [a["bone"] for a in report["attachment"]])
+    rows = [{k: row[k] for k in ("property", "weights", "channels", "properties", "constraints", "bones_moved")}
+            for row in report["fan_out"]]
+    differences.expect(name, text, "fan-out", [str(r) for r in fan_out], [str(r) for r in rows])
+    found = {(f["check"], tuple(f["bones"]), f.get("subject", "") if not (f["check"] == "cycle" and not f["bones"]) else "")
+             for f in report["findings"] if f["check"] in CHECKS}
+    differences.expect(name, text, "findings", find_findings(rig, cycles, attachment, fan_out), found)
+    return cycles, attachment
+
+
+def run_check(program, path, by_input):
+    """The report and the exit status of one call of the program, its rig named or piped."""
+    text = pathlib.Path(path).read_bytes() if by_input else None
+    run = subprocess.run([program, "check", "--format", "json", "-" if by_input else path], input=text, capture_output=True, timeout=60)
+    try:
+        return json.loads(run.stdout), run.returncode, run.stderr.decode()
+    except json.JSONDecodeError:
+        return None, run.returncode, run.stderr.decode()
+
+
+def write_rigs(seeds, folder):
+    """name -> (path, text): every rig as a file, on one line, indented, or with all that is not ASCII escaped."""
+    rigs = {}
+    for seed in seeds:
+        style = [{"indent": 1, "ensure_ascii": False}, {"ensure_ascii": True}, {"indent": 2, "ensure_ascii": True}][seed % 3]
+        text, path = json.dumps(random_rig(seed), **style), f"{folder}/{seed}.rig.json"
+        pathlib.Path(path).write_text(text, encoding="utf-8")
+        rigs[f"seed {seed}"] = (path, text)
+    return rigs
+
+
+def read_given(paths):
+    return {p: (p, pathlib.Path(p).read_text(encoding="utf-8")) for p in paths}
+
+
+def compare(arguments, rigs):
+    differences, seen = Differences(), collections.Counter()
+    paths = [path for path, _ in rigs.values()]
+    dump = subprocess.run([arguments.dump] + paths, capture_output=True, check=True, text=True)
+    dumped = read_dump(dump.stdout)
+    for number, (name, (path, text)) in enumerate(rigs.items()):
+        rig = read_rig(json.loads(text))
+        graphs = build_graphs(rig)
+        differences.expect(name, text, "faults", [], dumped[path]["faults"])
+        if dumped[path]["faults"]:
+            continue
+        report, status, said = run_check(arguments.program, path, number % 5 == 0) if arguments.program else (None, 0, "")
+        compare_graphs(differences, name, text, graphs, dumped[path], report)
+        compare_places(differences, name, text, rig, dumped[path])
+        if not arguments.program:
+            continue
+        differences.expect(name, text, "whether there is a report", True, report is not None or (status, said))
+        if report is None:
+            continue
+        cycles, attachment = compare_report(differences, name, text, rig, graphs, report)
+        wrong = any(f["severity"] == "error" for f in report["findings"])
+        differences.expect(name, text, "exit status", (int(wrong), ""), (status, said))
+        seen.update({f"cycle at {c['grain']} grain" for c in cycles} or {"no cycle"})
+        seen.update({v for v, _ in attachment.values()})
+    return differences, seen
+
+
+def main():
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--program", help="the ligament program; without it only the graphs are compared")
+    parser.add_argument("--dump", required=True, help="the dump_graph program")
+    parser.add_argument("--rigs", type=int, default=300, help="how many random rigs")
+    parser.add_argument("--first", type=int, default=0, help="the first seed")
+    parser.add_argument("files", nargs="*", help="rig files to compare in place of random rigs")
+    arguments = parser.parse_args()
+    with tempfile.TemporaryDirectory() as folder:
+        rigs = read_given(arguments.files) or write_rigs(range(arguments.first, arguments.first + arguments.rigs), folder)
+        differences, seen = compare(arguments, rigs)
+    print(f"{len(rigs)} rigs: " + ", ".join(f"{n} with {what}" for what, n in sorted(seen.items())))
+    for what, n in differences.counts.most_common():
+        print(f"{n} differences: {what}")
+    print(f"rigs that differ: {len(differences.rigs)}")
+    return 1 if differences.counts else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
