@@ -38,7 +38,7 @@ void let_foot_follow_its_own_leg(Sketch& sketch) {
 
 void aim_tail_at_its_own_feather(Sketch& sketch) {
     const BoneId feather = bone_named(sketch, "tail_feather_middle_mech");
-    constrain(sketch, bone_named(sketch, "tail_mech"), "point", ConstraintKind::aim, {from(feather)}).axis = lengthwise;
+    constrain(sketch, bone_named(sketch, "tail_mech"), "toward", ConstraintKind::aim, {from(feather)}).axis = lengthwise;
 }
 
 // One toe takes its turn from the other, which takes its place from the first: no channel needs itself.
@@ -63,8 +63,8 @@ void forget_to_attach_a_plume(Sketch& sketch) {
 }
 
 void detach_a_lid(Sketch& sketch) {
-    reparent(sketch, "lid_upper_r", none);
-    constraint_of(sketch, "lid_upper_r", "seat").enabled = false;
+    reparent(sketch, "lid_r", none);
+    constraint_of(sketch, "lid_r", "seat").enabled = false;
 }
 
 void leave_a_feather_under_the_world(Sketch& sketch) {

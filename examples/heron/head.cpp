@@ -53,7 +53,7 @@ void add_beak(Sketch& sketch) {
 void add_eye(Sketch& sketch, const Side& side, BoneId look_ctl) {
     const BoneId head_mech = bone_named(sketch, "head_mech"), head = bone_named(sketch, "head");
     const Stick eye = side.place(stick({0.018, 0.881, 0.198}, {0.025, 0.8815, 0.204}, up));
-    const Stick far = part_of(eye, 50, 55);  // straight ahead of the eye, so that aiming moves nothing at rest
+    const Stick far = part_of(eye, 25, 30);  // straight ahead of the eye, so that aiming moves nothing at rest
     const BoneId aim_ctl = add_bone(sketch, side.name("eye_aim_ctl"), Role::control, look_ctl, far);
     const BoneId eye_mech = add_bone(sketch, side.name("eye_mech"), Role::mechanism, head_mech, eye);
     Source above = from(bone_named(sketch, "face_ctl"));
@@ -63,15 +63,12 @@ void add_eye(Sketch& sketch, const Side& side, BoneId look_ctl) {
 
     const BoneId slider = add_slider(sketch, "lid_slide", side, {0.03, 0.97, 0.2});
     const PropertyId blink = property_named(sketch, "blink");
-    for (const bool upper : {true, false}) {
-        const std::string name = upper ? "lid_upper" : "lid_lower";
-        const Stick place = stick({0.018, 0.881, 0.198}, {0.026, upper ? 0.886 : 0.877, 0.2}, ahead);
-        const BoneId lid = add_bone(sketch, side.name(name + "_mech"), Role::mechanism, head_mech, side.place(place));
-        const std::string text = (upper ? "-0.7" : "0.4") + std::string(" * clamp(blink + 50 * slide, 0, 1)");
-        drive(sketch, lid, rotation_x,
-              expression(sketch, text, {read_property("blink", blink), read_channel("slide", slider, position_y)}));
-        add_deform_bone(sketch, side.name(name), head, lid);
-    }
+    const Stick edge = side.place(stick({0.018, 0.881, 0.198}, {0.026, 0.886, 0.2}, ahead));
+    const BoneId lid = add_bone(sketch, side.name("lid_mech"), Role::mechanism, head_mech, edge);
+    drive(sketch, lid, rotation_x,
+          expression(sketch, "-clamp(blink + 50 * slide, 0, 1)",
+                     {read_property("blink", blink), read_channel("slide", slider, position_y)}));
+    add_deform_bone(sketch, side.name("lid"), head, lid);
 }
 
 void add_eyes(Sketch& sketch) {

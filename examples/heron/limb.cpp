@@ -39,7 +39,7 @@ void add_twist_bones(Sketch& sketch, const Side& side, const LimbPlan& plan, Lim
     };
     const auto& [upper, lower, end] = limb.chain;
     limb.upper_twist[0] = add(0, 1, plan.above, 0, 0.5);
-    constrain(sketch, limb.upper_twist[0], "point", ConstraintKind::aim, {from(lower)}).axis = lengthwise;
+    constrain(sketch, limb.upper_twist[0], "toward", ConstraintKind::aim, {from(lower)}).axis = lengthwise;
     limb.upper_twist[1] = add(0, 2, limb.upper_twist[0], 0.5, 1);
     roll(limb.upper_twist[1], upper, 0.5);
     limb.lower_twist[0] = add(1, 1, lower, 0.5, 1);

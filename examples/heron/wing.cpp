@@ -51,7 +51,7 @@ void add_patagium(Sketch& sketch, const Side& side, const Limb& limb, BoneId par
     drive(sketch, flap, scale_x, expression(sketch, "1.4 - 0.4 * reach", {read_property("reach", reach)}));
     constrain(sketch, flap, "between", ConstraintKind::position,
               {from(limb.chain[0], number(0.5)), from(limb.chain[2], number(0.5))});
-    constrain(sketch, flap, "point", ConstraintKind::aim, {from(limb.chain[2])}).axis = lengthwise;
+    constrain(sketch, flap, "toward", ConstraintKind::aim, {from(limb.chain[2])}).axis = lengthwise;
     add_deform_bone(sketch, side.name("patagium"), skin_parent, flap);
 }
 
