@@ -100,23 +100,23 @@ class Builder:
         self.edges[edge] = None
 
     def add_bone(self, bone):
-        b = bone.name
+        name = bone.name
         for channel, value in bone.channels.items():
             if value.driver:
-                self.add(Vertex("driver", value.driver.element, ""), Vertex("pose", b, channel), "driver", value.driver.by)
+                self.add(Vertex("driver", value.driver.element, ""), Vertex("pose", name, channel), "driver", value.driver.by)
         for c in CHANNELS:
-            self.add(Vertex("pose", b, c), Vertex("solved", b, part_of(c)), "order", b, "stack")
-        before = self.add_stack(bone, ("solved", b), self.leading[b], late=False)
-        self.pass_on(b, before, ("local", b))
-        self.pass_on(b, ("local", b), ("base", b))
-        self.add_parent(bone, ("base", b), PARTS)
-        before = self.add_stack(bone, ("base", b), self.later[b], late=True)
-        self.pass_on(b, before, ("final", b))
+            self.add(Vertex("pose", name, c), Vertex("solved", name, part_of(c)), "order", name, "stack")
+        before = self.add_stack(bone, ("solved", name), self.leading[name], late=False)
+        self.pass_on(name, before, ("local", name))
+        self.pass_on(name, ("local", name), ("base", name))
+        self.add_parent(bone, ("base", name), PARTS)
+        before = self.add_stack(bone, ("base", name), self.later[name], late=True)
+        self.pass_on(name, before, ("final", name))
         if bone.curve_handles is not None:
             for p in PARTS:
-                self.add(Vertex("final", b, p), Vertex("curve", b, ""), "order", b, "stack")
+                self.add(Vertex("final", name, p), Vertex("curve", name, ""), "order", name, "stack")
                 for handle in bone.curve_handles:
-                    self.add(Vertex("final", handle, p), Vertex("curve", b, ""), "curve", b)
+                    self.add(Vertex("final", handle, p), Vertex("curve", name, ""), "curve", name)
 
     def pass_on(self, b, before, after):
         for p in PARTS:

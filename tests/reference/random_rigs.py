@@ -132,9 +132,9 @@ class Maker:
                 if self.chance(0.8):
                     bone["curve"][end] = self.lower(i)
 
-    def chain(self, bone, count):
+    def chain(self, bone, length):
         names, by_name = [bone["name"]], {b["name"]: b for b in self.bones}
-        while len(names) < count and by_name[names[-1]].get("parent"):
+        while len(names) < length and by_name[names[-1]].get("parent"):
             names.append(by_name[names[-1]]["parent"])
         return names
 
@@ -143,10 +143,10 @@ class Maker:
         chains = []
         for i, bone in enumerate(self.bones):
             while i and self.chance(0.07):
-                count = self.random.choice([1, 2, 2, 3, 3, 4, 90, 2.0])
-                solver = {"kind": self.random.choice(["ik", "ik", "path"]), "chain": count}
+                length = self.random.choice([1, 2, 2, 3, 3, 4, 90, 2.0])
+                solver = {"kind": self.random.choice(["ik", "ik", "path"]), "chain": length}
                 bone.setdefault("constraints", []).append(solver)
-                chains.append((solver, set(self.chain(bone, count))))
+                chains.append((solver, set(self.chain(bone, length))))
         for solver, chain in chains:
             group = set(chain)
             while any(group & c and not c <= group for _, c in chains):
