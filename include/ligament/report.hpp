@@ -1,8 +1,11 @@
 // How is it said? A rig's findings and facts as text for people and as JSON for programs.
 #pragma once
 
+#include <cstddef>
 #include <iosfwd>
+#include <span>
 #include <string>
+#include <string_view>
 
 #include "ligament/checks.hpp"
 
@@ -27,5 +30,52 @@ struct TextStyle {
 
 /// Findings grouped by bone group, worst first, then one summary line.
 void write_text(std::ostream& out, const Report& report, const TextStyle& style);
+
+/// The evaluation order alone, as JSON ("rig-order", version 1): what "order" of the report says, and the edges of the longest
+/// chain. Reads no findings.
+void write_order_json(std::ostream& out, const Report& report);
+
+/// What several reports in a row come to.
+struct Totals {
+    std::size_t rigs = 0;        ///< reported
+    std::size_t unreadable = 0;  ///< given, but not reported for their faults
+    std::size_t bones = 0, errors = 0, warnings = 0, notes = 0;
+
+    void add(const Report& report);
+};
+
+/// An output format of reports. Several reports stand between open() and close(), with between() among them; one stands alone.
+struct ReportFormat {
+    std::string_view name;
+    std::string_view summary;
+    void (*write)(std::ostream& out, const Report& report, const TextStyle& style);
+    void (*open)(std::ostream& out);
+    void (*between)(std::ostream& out);
+    void (*close)(std::ostream& out, const Totals& totals, const TextStyle& style);
+};
+
+/// All output formats; the first is the one to use where none is named.
+std::span<const ReportFormat> all_report_formats();
+
+/// `text` as a terminal may safely show it: control characters, those that turn the direction of writing, and bytes that are
+/// no UTF-8 are spelled out, as \x1b and \u202e.
+std::string printable(std::string_view text);
+
+/// The columns that printable text takes on a terminal: two for wide East Asian characters, none for combining ones.
+std::size_t columns_of(std::string_view text);
+
+/// Printable text broken at its spaces so that no line is wider than `width`, if its words allow it; every line starts with
+/// `indent` spaces and ends with a newline. At least 20 columns are used for the text.
+std::string wrapped(std::string_view text, std::size_t indent, std::size_t width);
+
+/// "rig.json:12:9", or the source alone for what did not come from a file. Printable.
+std::string place_text(std::string_view source, Place place);
+
+/// "1 error", "2 warnings", "no notes".
+std::string counted_text(std::size_t number, std::string_view noun);
+
+/// A folded edge as people read it: "constraint b/track", with what lies in between: "driver b/rotation.x through slider".
+/// Printable.
+std::string edge_text(const Rig& rig, const Dependencies& dependencies, const FoldedEdge& edge);
 
 }  // namespace ligament

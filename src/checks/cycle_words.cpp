@@ -66,9 +66,10 @@ Finding finding_about_cycle(const Checked& checked, const Check& check, const Cy
     Finding finding = finding_of(check, {});
     finding.bones = cycle.bones;
     finding.message = path_words(checked, cycle);
+    if (cycle.bones.size() > cycle.witness.size())
+        finding.message += ", within " + counted(cycle.bones.size(), "bone") + " that need each other";
     if (!cycle.witness_is_shortest) finding.message += ", perhaps not the shortest";
-    if (cycle.cores.size() > 1)
-        finding.message += ", one of " + std::to_string(cycle.cores.size()) + " separate loops that depend on each other";
+    if (cycle.cores.size() > 1) finding.message += ", one of " + std::to_string(cycle.cores.size()) + " separate loops";
     if (!cycle.witness.empty()) finding.place = place_of(checked.rig, checked.dependencies, cycle.witness.front().maker);
     if (cycle.bones.empty() && !cycle.witness.empty()) finding.subject = checked.rig.properties[cycle.witness.front().from].name;
     return finding;

@@ -1,0 +1,29 @@
+// The table of commands. A new one is one file and two lines here.
+#include "commands.hpp"
+
+#include <array>
+
+namespace ligament::cli {
+
+Run add_check(CLI::App& app);
+Run add_order(CLI::App& app);
+Run add_trace(CLI::App& app);
+Run add_fan_out(CLI::App& app);
+Run add_draw(CLI::App& app);
+Run add_checks(CLI::App& app);
+Run add_schema(CLI::App& app);
+
+std::span<const Command> all_commands() {
+    static constexpr std::array<Command, 7> table{{
+        {"check", "say what is wrong with rigs", add_check},
+        {"order", "show an order in which bones can be evaluated", add_order},
+        {"trace", "show what a bone needs, what it moves, and by which path", add_trace},
+        {"fan-out", "show what properties reach", add_fan_out},
+        {"draw", "draw a rig's dependencies as SVG", add_draw},
+        {"checks", "list the checks, or explain one", add_checks},
+        {"schema", "print the JSON Schema of the rig description", add_schema},
+    }};
+    return table;
+}
+
+}  // namespace ligament::cli

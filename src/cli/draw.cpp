@@ -1,0 +1,71 @@
+// `ligament draw`: how does it look?
+#include <cmath>
+#include <iostream>
+#include <memory>
+
+#include "commands.hpp"
+#include "input.hpp"
+#include "ligament/drawing.hpp"
+#include "ligament/report.hpp"
+#include "output.hpp"
+#include "status.hpp"
+
+namespace ligament::cli {
+
+Run add_draw(CLI::App& app);
+
+namespace {
+
+struct Options {
+    std::string rig, output, around;
+    unsigned hops = 2;
+    double time_limit = 20;
+};
+
+BoneId bone_named(const Options& options, const Rig& rig) {
+    const BoneId id = find_bone(rig, options.around);
+    if (id != none) return id;
+    std::vector<std::string_view> known;
+    for (const Bone& bone : rig.bones) known.emplace_back(bone.name);
+    throw Unusable(options.rig + ": no bone is called '" + options.around + "'" + nearest_words(options.around, known));
+}
+
+int draw_rig(const Options& options) {
+    const Rig rig = load_rig(options.rig);
+    DrawingOptions drawing_options;
+    drawing_options.hops = options.hops;
+    drawing_options.time_limit = std::chrono::milliseconds(std::llround(options.time_limit * 1000));
+    if (!options.around.empty()) drawing_options.around = bone_named(options, rig);
+    const Dependencies dependencies = build_dependencies(rig);
+    const Drawing drawing = draw(rig, dependencies, find_facts(rig, dependencies), drawing_options);
+    if (!drawing.error.empty()) throw std::runtime_error("no drawing of " + options.rig + ": " + drawing.error);
+    Output output(options.output);
+    output.stream() << drawing.svg;
+    output.commit();
+    if (!drawing.notice.empty()) std::cerr << printable(options.rig) << ": " << printable(drawing.notice) << '\n';
+    return fine;
+}
+
+}  // namespace
+
+Run add_draw(CLI::App& app) {
+    auto options = std::make_shared<Options>();
+    app.add_option("RIG", options->rig, rig_help)->required()->type_name("");
+    app.add_option("-o,--output", options->output, "the SVG file to write, - for standard output")->required()->type_name("FILE");
+    CLI::Option* around =
+        app.add_option("--around", options->around, "draw only the neighbourhood of this bone")->type_name("BONE");
+    app.add_option("--hops", options->hops, "how many dependencies the neighbourhood goes")
+        ->needs(around)
+        ->capture_default_str()
+        ->type_name("N");
+    app.add_option("--time-limit", options->time_limit, "past it the groups are drawn as single boxes")
+        ->check(CLI::Range(0.001, 1e6))
+        ->capture_default_str()
+        ->type_name("SECONDS");
+    app.footer(
+        "Examples:\n  ligament draw heron.rig.json -o heron.svg\n  ligament draw heron.rig.json -o wing.svg --around wing_arm_l "
+        "--hops 3");
+    return [options] { return draw_rig(*options); };
+}
+
+}  // namespace ligament::cli

@@ -1,0 +1,39 @@
+#include "input.hpp"
+
+#include <iostream>
+
+#include "ligament/report.hpp"
+#include "status.hpp"
+
+namespace ligament::cli {
+
+void print_faults(const std::string& path, const std::vector<Fault>& faults) {
+    for (const Fault& fault : faults) std::cerr << place_text(path, fault.place) << ": " << printable(fault.message) << '\n';
+}
+
+Rig load_rig(const std::string& path) {
+    ReadResult result = read_rig_file(path);
+    if (result.rig) return *std::move(result.rig);
+    print_faults(path, result.faults);
+    throw Unusable("");
+}
+
+std::string nearest_words(std::string_view name, const std::vector<std::string_view>& known) {
+    const std::string nearest = nearest_name(name, known);
+    return nearest.empty() ? "" : ", the nearest is '" + nearest + "'";
+}
+
+Named find_named(const Rig& rig, const std::string& path, std::string_view name) {
+    Named named;
+    named.bone = find_bone(rig, name);
+    if (named.bone == none) named.property = find_property(rig, name);
+    if (named.bone == none && named.property == none) named.object = find_object(rig, name);
+    if (named.bone != none || named.property != none || named.object != none) return named;
+    std::vector<std::string_view> known;
+    for (const Bone& bone : rig.bones) known.emplace_back(bone.name);
+    for (const Property& property : rig.properties) known.emplace_back(property.name);
+    for (const Object& object : rig.objects) known.emplace_back(object.name);
+    throw Unusable(path + ": no bone, property or object is called '" + std::string(name) + "'" + nearest_words(name, known));
+}
+
+}  // namespace ligament::cli

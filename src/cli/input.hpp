@@ -1,0 +1,32 @@
+// How does a command get its rig?
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "ligament/graph.hpp"
+#include "ligament/read.hpp"
+
+namespace ligament::cli {
+
+/// What the help says of a rig argument.
+inline constexpr const char* rig_help = "rig description, - for standard input";
+
+/// Every fault as "file:line:column: message" on standard error.
+void print_faults(const std::string& path, const std::vector<Fault>& faults);
+
+/// The rig at `path`. Prints its faults and throws Unusable when it has some.
+Rig load_rig(const std::string& path);
+
+/// ", the nearest is 'wing_l'", or nothing where no known name is near.
+std::string nearest_words(std::string_view name, const std::vector<std::string_view>& known);
+
+/// The bone, or else property, or else object of that name. Throws Unusable with the nearest known name when there is none.
+struct Named {
+    BoneId bone = none;
+    PropertyId property = none;
+    ObjectId object = none;
+};
+Named find_named(const Rig& rig, const std::string& path, std::string_view name);
+
+}  // namespace ligament::cli

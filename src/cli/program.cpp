@@ -1,0 +1,117 @@
+#include "program.hpp"
+
+#include <fcntl.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <cctype>
+#include <csignal>
+#include <cstdlib>
+#include <iostream>
+
+#include "commands.hpp"
+#include "ligament/read.hpp"
+#include "ligament/report.hpp"
+#include "ligament/version.hpp"
+#include "output.hpp"
+#include "status.hpp"
+
+namespace ligament::cli {
+
+namespace {
+
+// A file opened later must never get the number of a standard stream that the caller closed: messages would land in it.
+// Read-only, so that writing to a closed stream is still the error that it should be.
+void occupy_standard_streams() {
+    for (int stream : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO})
+        if (fcntl(stream, F_GETFD) == -1 && open("/dev/null", O_RDONLY) == -1) std::_Exit(broken);
+}
+
+void say(std::string_view message) { std::cerr << "ligament: " << printable(message) << '\n'; }
+
+bool is_command(std::string_view name) {
+    const auto commands = all_commands();
+    return std::any_of(commands.begin(), commands.end(), [&](const Command& command) { return command.name == name; });
+}
+
+void say_unknown_command(std::string_view name) {
+    std::vector<std::string_view> known;
+    for (const Command& command : all_commands()) known.emplace_back(command.name);
+    const std::string nearest = nearest_name(name, known);
+    std::string message = "there is no command '" + std::string(name) + "'";
+    message += nearest.empty() ? "; see ligament --help" : ", the nearest is '" + nearest + "'";
+    say(message);
+}
+
+int print(const std::string& text) {
+    Output output;
+    output.stream() << text;
+    output.commit();
+    return fine;
+}
+
+int say_usage_error(const CLI::App& app, const CLI::Error& error) {
+    std::string message = error.what();
+    if (!message.empty()) message[0] = static_cast<char>(std::tolower(static_cast<unsigned char>(message[0])));
+    if (app.get_subcommands().empty() && error.get_name() == "RequiredError") message = "a command is wanted";
+    say(message);
+    const std::string command = app.get_subcommands().empty() ? "" : " " + app.get_subcommands().front()->get_name();
+    std::cerr << "see: ligament" << command << " --help\n";
+    return unusable;
+}
+
+int run(int argc, char** argv) {
+    CLI::App app{
+        "Dependency graphs of character rigs: what is circular, in which order bones can be evaluated,\n"
+        "which deform bones are attached to no control, and what moves what.",
+        "ligament"};
+    app.set_version_flag("--version", "ligament " + std::string(version()), "print the version and exit");
+    app.set_help_flag("-h,--help", "print this help and exit");
+    app.require_subcommand(1);
+    app.get_formatter()->column_width(28);
+    app.get_formatter()->label("REQUIRED", "");
+    app.footer(
+        "Example:\n  ligament check heron.rig.json\n\nExit status: 0 nothing at or above the failing severity, 1 something,\n"
+        "2 the input or the call cannot be used, 3 a fault of the program's own.");
+    std::vector<std::pair<CLI::App*, Run>> commands;
+    for (const Command& command : all_commands()) {
+        CLI::App* sub = app.add_subcommand(command.name, command.summary);
+        commands.emplace_back(sub, command.add(*sub));
+    }
+    if (argc > 1 && argv[1][0] != '-' && !is_command(argv[1])) {
+        say_unknown_command(argv[1]);
+        return unusable;
+    }
+    try {
+        app.parse(argc, argv);
+    } catch (const CLI::CallForHelp&) {
+        return print(app.help());
+    } catch (const CLI::CallForVersion& version_call) {
+        return print(std::string(version_call.what()) + "\n");
+    } catch (const CLI::Error& error) {
+        return say_usage_error(app, error);
+    }
+    for (const auto& [sub, run_command] : commands)
+        if (sub->parsed()) return run_command();
+    return broken;
+}
+
+}  // namespace
+
+int run_program(int argc, char** argv) noexcept {
+    try {
+        occupy_standard_streams();
+        std::signal(SIGPIPE, SIG_IGN);  // a reader that went away is an error of writing, and said as one
+        return run(argc, argv);
+    } catch (const Unusable& reason) {
+        if (*reason.what()) say(reason.what());
+        return unusable;
+    } catch (const std::exception& fault) {
+        say(std::string("a fault of the program's own: ") + fault.what());
+    } catch (...) {
+        say("a fault of the program's own");
+    }
+    return broken;
+}
+
+}  // namespace ligament::cli

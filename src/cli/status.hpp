@@ -1,0 +1,20 @@
+// How does a call end? Exit statuses, and the way out for a call that cannot be carried out.
+#pragma once
+
+#include <stdexcept>
+
+namespace ligament::cli {
+
+enum Status : int {
+    fine = 0,      ///< nothing at or above the failing severity
+    found = 1,     ///< something
+    unusable = 2,  ///< the input or the call cannot be used, or the output cannot be written
+    broken = 3     ///< a fault of the program's own
+};
+
+/// Ends a call with status `unusable`; the text goes to standard error in one line. An empty text: all has been said already.
+struct Unusable : std::runtime_error {
+    using std::runtime_error::runtime_error;
+};
+
+}  // namespace ligament::cli

@@ -1,0 +1,27 @@
+// Which output formats are there? The one table of formats.
+#include "formats.hpp"
+
+#include <array>
+#include <ostream>
+
+namespace ligament {
+
+std::span<const ReportFormat> all_report_formats() {
+    static constexpr std::array<ReportFormat, 2> table{{
+        {.name = "text",
+         .summary = "for people: findings by bone group, worst first",
+         .write = write_text,
+         .open = [](std::ostream&) {},
+         .between = [](std::ostream& out) { out << '\n'; },
+         .close = [](std::ostream& out, const Totals& totals, const TextStyle&) { write_text_total(out, totals); }},
+        {.name = "json",
+         .summary = "for programs: one object a rig, an array for several",
+         .write = [](std::ostream& out, const Report& report, const TextStyle&) { write_json(out, report); },
+         .open = [](std::ostream& out) { out << "[\n"; },
+         .between = [](std::ostream& out) { out << ",\n"; },
+         .close = [](std::ostream& out, const Totals&, const TextStyle&) { out << "]\n"; }},
+    }};
+    return table;
+}
+
+}  // namespace ligament

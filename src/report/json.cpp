@@ -1,0 +1,119 @@
+// What does a program get to read? The report as JSON: format "rig-report", version 1. Keys may be added, never renamed or
+// dropped.
+#include <algorithm>
+
+#include "json_rows.hpp"
+
+namespace ligament {
+
+namespace {
+
+using namespace json_rows;
+
+std::size_t count_bones(const Rig& rig, bool (*counts)(const Bone&)) {
+    return static_cast<std::size_t>(std::count_if(rig.bones.begin(), rig.bones.end(), counts));
+}
+
+Row counts_row(const Report& report) {
+    const Rig& rig = report.rig;
+    const Dependencies& dependencies = report.dependencies;
+    Row vertices, edges;
+    for (Grain grain : {Grain::bone, Grain::step, Grain::channel}) {
+        vertices[std::string(name_of(grain))] = dependencies.at(grain).vertices.size();
+        edges[std::string(name_of(grain))] = dependencies.at(grain).edges.size();
+    }
+    return {{"bones", rig.bones.size()},
+            {"deform", count_bones(rig, [](const Bone& bone) { return bone.deform; })},
+            {"controls", count_bones(rig, [](const Bone& bone) { return bone.control; })},
+            {"mechanism", count_bones(rig, [](const Bone& bone) { return bone.is_mechanism(); })},
+            {"constraints", dependencies.constraints.size()},
+            {"drivers", rig.drivers.size()},
+            {"properties", rig.properties.size()},
+            {"objects", rig.objects.size()},
+            {"vertices", std::move(vertices)},
+            {"edges", std::move(edges)}};
+}
+
+// `witness_shortest` stands only where the search for the witness stopped early, `properties` only where the component has some.
+Row cycle_row(const Report& report, const Cycle& cycle) {
+    Row row{{"bones", names_of(report.rig, cycle.bones)}, {"grain", name_of(cycle.grain)}};
+    Row witness = Row::array(), cores = Row::array();
+    for (const FoldedEdge& edge : cycle.witness) witness.push_back(edge_row(report, edge, cycle.bones.empty()));
+    for (const std::vector<BoneId>& core : cycle.cores) cores.push_back(names_of(report.rig, core));
+    row["witness"] = std::move(witness);
+    if (!cycle.witness_is_shortest) row["witness_shortest"] = false;
+    row["cores"] = std::move(cores);
+    if (!cycle.properties.empty()) {
+        Row properties = Row::array();
+        for (PropertyId property : cycle.properties) properties.push_back(report.rig.properties[property].name);
+        row["properties"] = std::move(properties);
+    }
+    return row;
+}
+
+Row attachment_row(const Report& report, const Attachment& attachment) {
+    Row row{{"bone", report.rig.bones[attachment.bone].name}, {"verdict", name_of(attachment.verdict)}};
+    if (report.facts.attachment.controls_listed) row["controls"] = names_of(report.rig, attachment.controls);
+    return row;
+}
+
+Row fan_out_row(const Report& report, const FanOut& fan_out) {
+    Row constraints = Row::array();
+    for (ConstraintId id : fan_out.constraints) {
+        const ConstraintRef& ref = report.dependencies.constraints[id];
+        const Bone& bone = report.rig.bones[ref.bone];
+        constraints.push_back(bone.name + "/" + bone.constraints[ref.index].name);
+    }
+    return {{"property", report.rig.properties[fan_out.property].name},
+            {"weights", fan_out.weights.size()},
+            {"channels", fan_out.channels.size()},
+            {"properties", fan_out.properties.size()},
+            {"constraints", std::move(constraints)},
+            {"bones_moved", fan_out.bones_moved}};
+}
+
+Row finding_row(const Report& report, const Finding& finding) {
+    Row row{
+        {"check", finding.check}, {"severity", name_of(finding.severity)}, {"message", finding.message}, {"hint", finding.hint}};
+    row["bones"] = names_of(report.rig, finding.bones);
+    if (!finding.subject.empty()) row["subject"] = finding.subject;
+    row["line"] = finding.place.line;
+    row["column"] = finding.place.column;
+    return row;
+}
+
+void write_order(std::ostream& out, const Report& report) {
+    const Order& order = report.facts.order;
+    out << "{\n    \"bones\": ";
+    write_names(out, report.rig, order.bones);
+    out << ",\n    \"levels\": ";
+    write_rows(out, order.levels.size(), 4, [&](std::size_t i) { write_names(out, report.rig, order.levels[i]); });
+    out << ",\n    \"longest_chain\": ";
+    write_names(out, report.rig, order.longest_chain);
+    out << ",\n    \"grain\": \"bone\"\n  }";
+}
+
+template <class Elements, class RowOf>
+void write_list(std::ostream& out, std::string_view key, const Report& report, const Elements& elements, RowOf row_of) {
+    out << ",\n  \"" << key << "\": ";
+    write_rows(out, elements.size(), 2, [&](std::size_t i) { out << text_of(row_of(report, elements[i])); });
+}
+
+}  // namespace
+
+void write_json(std::ostream& out, const Report& report) {
+    out << "{\n  \"format\": \"rig-report\", \"version\": 1, \"rig\": ";
+    write_string(out, report.rig.name);
+    out << ", \"source\": ";
+    write_string(out, report.source);
+    out << ",\n  \"counts\": " << text_of(counts_row(report));
+    write_list(out, "cycles", report, report.facts.cycles, cycle_row);
+    out << ",\n  \"order\": ";
+    write_order(out, report);
+    write_list(out, "attachment", report, report.facts.attachment.deform, attachment_row);
+    write_list(out, "fan_out", report, report.facts.fan_out, fan_out_row);
+    write_list(out, "findings", report, report.findings, finding_row);
+    out << "\n}\n";
+}
+
+}  // namespace ligament

@@ -1,0 +1,25 @@
+// In which order can bones be evaluated, for a program to read? Format "rig-order", version 1.
+#include "json_rows.hpp"
+
+namespace ligament {
+
+void write_order_json(std::ostream& out, const Report& report) {
+    using namespace json_rows;
+    const Order& order = report.facts.order;
+    out << "{\n  \"format\": \"rig-order\", \"version\": 1, \"rig\": ";
+    write_string(out, report.rig.name);
+    out << ", \"source\": ";
+    write_string(out, report.source);
+    out << ", \"grain\": \"bone\",\n  \"bones\": ";
+    write_names(out, report.rig, order.bones);
+    out << ",\n  \"levels\": ";
+    write_rows(out, order.levels.size(), 2, [&](std::size_t i) { write_names(out, report.rig, order.levels[i]); });
+    out << ",\n  \"longest_chain\": ";
+    write_names(out, report.rig, order.longest_chain);
+    out << ",\n  \"longest_chain_edges\": ";
+    write_rows(out, order.longest_chain_edges.size(), 2,
+               [&](std::size_t i) { out << text_of(edge_row(report, order.longest_chain_edges[i])); });
+    out << "\n}\n";
+}
+
+}  // namespace ligament

@@ -1,0 +1,139 @@
+// What does a person get to read? Findings by bone group, worst first, and one line that sums them up.
+#include <map>
+#include <ostream>
+
+#include "formats.hpp"
+
+namespace ligament {
+
+namespace {
+
+// A witness longer than this is shown in part; the JSON report has all of it.
+constexpr std::size_t edges_shown = 40;
+
+std::string_view colour_of(Severity severity) {
+    switch (severity) {
+        case Severity::error:
+            return "\x1b[1;31m";
+        case Severity::warning:
+            return "\x1b[1;33m";
+        case Severity::note:
+            break;
+    }
+    return "\x1b[1;36m";
+}
+
+std::string painted(std::string_view text, std::string_view colour, const TextStyle& style) {
+    return style.colour ? std::string(colour).append(text).append("\x1b[0m") : std::string(text);
+}
+
+// Components of cycles share neither bones nor properties, so the first one tells which cycle a finding is about.
+struct CycleIndex {
+    std::map<BoneId, const Cycle*> by_bone;
+    std::map<std::string_view, const Cycle*> by_property;
+
+    explicit CycleIndex(const Report& report) {
+        for (const Cycle& cycle : report.facts.cycles) {
+            if (!cycle.bones.empty())
+                by_bone.emplace(cycle.bones.front(), &cycle);
+            else if (!cycle.witness.empty())
+                by_property.emplace(report.rig.properties[cycle.witness.front().from].name, &cycle);
+        }
+    }
+
+    const Cycle* find(const Finding& finding) const {
+        if (finding.check != "cycle" && finding.check != "cycle-by-bone") return nullptr;
+        if (finding.bones.empty()) {
+            auto found = by_property.find(finding.subject);
+            return found == by_property.end() ? nullptr : found->second;
+        }
+        auto found = by_bone.find(finding.bones.front());
+        return found == by_bone.end() ? nullptr : found->second;
+    }
+};
+
+void write_witness(std::ostream& out, const Report& report, const Cycle& cycle) {
+    auto name = [&](std::uint32_t id) {
+        return printable(cycle.bones.empty() ? report.rig.properties[id].name : report.rig.bones[id].name);
+    };
+    for (std::size_t i = 0; i < cycle.witness.size() && i < edges_shown; ++i) {
+        const FoldedEdge& edge = cycle.witness[i];
+        out << "      " << name(edge.from) << " -> " << name(edge.to) << "  " << edge_text(report.rig, report.dependencies, edge)
+            << "  " << place_text(report.source, place_of(report.rig, report.dependencies, edge.maker)) << '\n';
+    }
+    if (cycle.witness.size() > edges_shown)
+        out << "      showing " << edges_shown << " of " << cycle.witness.size() << " edges\n";
+}
+
+void write_finding(std::ostream& out, const Report& report, const Finding& finding, const Cycle* cycle, const TextStyle& style) {
+    out << "  " << place_text(report.source, finding.place) << ": "
+        << painted(name_of(finding.severity), colour_of(finding.severity), style) << ": " << finding.check << '\n';
+    out << wrapped(printable(finding.message), 4, style.width);
+    if (cycle) write_witness(out, report, *cycle);
+    if (!finding.hint.empty()) out << wrapped("hint: " + printable(finding.hint), 4, style.width);
+}
+
+// A finding stands with the first bone that it names.
+std::string_view group_of(const Rig& rig, const Finding& finding) {
+    return finding.bones.empty() ? std::string_view{} : std::string_view{rig.bones[finding.bones.front()].group};
+}
+
+// Findings come worst first; a group stands where its first finding does, so that the group with the worst comes first.
+std::vector<std::vector<const Finding*>> by_group(const Report& report) {
+    std::vector<std::vector<const Finding*>> groups;
+    std::map<std::string_view, std::size_t> places;
+    for (const Finding& finding : report.findings) {
+        const auto [place, fresh] = places.emplace(group_of(report.rig, finding), groups.size());
+        if (fresh) groups.emplace_back();
+        groups[place->second].push_back(&finding);
+    }
+    return groups;
+}
+
+std::string findings_text(std::size_t errors, std::size_t warnings, std::size_t notes) {
+    if (errors + warnings + notes == 0) return "no findings";
+    return counted_text(errors, "error") + ", " + counted_text(warnings, "warning") + ", " + counted_text(notes, "note");
+}
+
+std::string roles_text(const Rig& rig) {
+    std::size_t deform = 0, controls = 0, mechanism = 0;
+    for (const Bone& bone : rig.bones) {
+        deform += bone.deform;
+        controls += bone.control;
+        mechanism += bone.is_mechanism();
+    }
+    return counted_text(rig.bones.size(), "bone") + " (" + std::to_string(deform) + " deform, " + std::to_string(controls) +
+           " control, " + std::to_string(mechanism) + " mechanism)";
+}
+
+}  // namespace
+
+void Totals::add(const Report& report) {
+    ++rigs;
+    bones += report.rig.bones.size();
+    for (const Finding& finding : report.findings)
+        ++(finding.severity == Severity::error ? errors : finding.severity == Severity::warning ? warnings : notes);
+}
+
+void write_text(std::ostream& out, const Report& report, const TextStyle& style) {
+    const CycleIndex cycles(report);
+    for (const std::vector<const Finding*>& group : by_group(report)) {
+        const std::string_view name = group_of(report.rig, *group.front());
+        out << painted(name.empty() ? "no group" : "group " + printable(name), "\x1b[1m", style) << '\n';
+        for (const Finding* finding : group) write_finding(out, report, *finding, cycles.find(*finding), style);
+        out << '\n';
+    }
+    Totals totals;
+    totals.add(report);
+    out << printable(report.rig.name) << " (" << printable(report.source) << "): " << roles_text(report.rig) << ", "
+        << findings_text(totals.errors, totals.warnings, totals.notes) << '\n';
+}
+
+void write_text_total(std::ostream& out, const Totals& totals) {
+    out << "\ntotal: " << counted_text(totals.rigs + totals.unreadable, "rig");
+    if (totals.unreadable > 0) out << " (" << totals.unreadable << " unreadable)";
+    out << ", " << counted_text(totals.bones, "bone") << ", " << findings_text(totals.errors, totals.warnings, totals.notes)
+        << '\n';
+}
+
+}  // namespace ligament
