@@ -1,0 +1,147 @@
+// Where does Graphviz put everything? The one file that names it: cgraph and gvc in, plain places out.
+#include <graphviz/cgraph.h>
+#include <graphviz/gvc.h>
+
+#include <algorithm>
+#include <charconv>
+#include <initializer_list>
+#include <memory>
+#include <stdexcept>
+#include <utility>
+
+#include "layout.hpp"
+
+namespace ligament {
+
+namespace {
+
+constexpr double points_per_inch = 72;
+/// Kept free around the boxes of a group: above them stands the title, at the other sides the frame takes `frame_inset` of it back.
+constexpr double cluster_margin = group_title_height + 6;
+constexpr double frame_inset = 16;
+
+std::string number(double value) {
+    char buffer[32];
+    return std::string(buffer, std::to_chars(buffer, buffer + sizeof buffer, value, std::chars_format::fixed, 4).ptr);
+}
+
+std::string name(char prefix, std::size_t index) { return prefix + std::to_string(index); }
+
+// cgraph takes names and values as char*, and does not write to them.
+char* text(const std::string& value) { return const_cast<char*>(value.c_str()); }
+
+void set(void* object, const std::string& key, const std::string& value) { agsafeset(object, text(key), text(value), text("")); }
+
+using Graph = std::unique_ptr<Agraph_t, int (*)(Agraph_t*)>;
+
+/// A graph under layout, with what the layout has to give back.
+struct Drawn {
+    Graph graph{nullptr, agclose};
+    std::vector<Agnode_t*> nodes;
+    std::vector<Agraph_t*> clusters;
+    std::vector<Agedge_t*> edges;
+};
+
+void set_up(Agraph_t* graph) {
+    using Setting = std::pair<const char*, std::string>;
+    for (const auto& [key, value] : std::initializer_list<Setting>{
+             {"rankdir", "LR"}, {"nodesep", "0.18"}, {"ranksep", "0.75"}, {"splines", "true"}, {"outputorder", "nodesfirst"}})
+        agattr(graph, AGRAPH, text(key), text(value));
+    for (const auto& [key, value] : std::initializer_list<Setting>{
+             {"shape", "box"}, {"fixedsize", "true"}, {"label", ""}, {"width", "1"}, {"height", "1"}})
+        agattr(graph, AGNODE, text(key), text(value));
+    for (const auto& [key, value] : std::initializer_list<Setting>{{"weight", "1"}, {"arrowsize", "0.9"}})
+        agattr(graph, AGEDGE, text(key), text(value));
+}
+
+Drawn build_graph(const LayoutTask& task) {
+    Drawn drawn;
+    drawn.graph.reset(agopen(text("rig"), Agdirected, nullptr));
+    Agraph_t* graph = drawn.graph.get();
+    set_up(graph);
+    for (std::uint32_t g = 0; g < task.groups; ++g) {
+        Agraph_t* cluster = agsubg(graph, text("cluster" + std::to_string(g)), 1);
+        set(cluster, "margin", number(cluster_margin));
+        drawn.clusters.push_back(cluster);
+    }
+    for (std::size_t i = 0; i < task.nodes.size(); ++i) {
+        const LayoutTask::Node& node = task.nodes[i];
+        Agnode_t* made = agnode(graph, text(name('n', i)), 1);
+        set(made, "width", number(node.width / points_per_inch));
+        set(made, "height", number(node.height / points_per_inch));
+        if (node.group < task.groups) agsubnode(drawn.clusters[node.group], made, 1);
+        drawn.nodes.push_back(made);
+    }
+    for (std::size_t i = 0; i < task.links.size(); ++i) {
+        const LayoutTask::Link& link = task.links[i];
+        Agedge_t* made = agedge(graph, drawn.nodes[link.from], drawn.nodes[link.to], text(name('e', i)), 1);
+        set(made, "weight", std::to_string(link.weight));
+        drawn.edges.push_back(made);
+    }
+    return drawn;
+}
+
+/// Turns Graphviz's coordinates, y up, into the picture's.
+struct Page {
+    double left, top;
+
+    Point point(pointf p) const { return {p.x - left, top - p.y}; }
+    Rect rect(boxf b) const { return {b.LL.x - left, top - b.UR.y, b.UR.x - b.LL.x, b.UR.y - b.LL.y}; }
+};
+
+Curve straight(const Rect& from, const Rect& to) {
+    const Point a{from.right(), from.centre().y}, b{to.x, to.centre().y};
+    return {{a, a, b, b}, b};
+}
+
+Curve curve_of(Agedge_t* edge, const Page& page, const Rect& from, const Rect& to) {
+    const splines* route = ED_spl(edge);
+    if (!route || route->size == 0 || route->list[0].size < 4) return straight(from, to);
+    const bezier& line = route->list[0];
+    Curve curve;
+    for (int i = 0; i < line.size; ++i) curve.points.push_back(page.point(line.list[i]));
+    if (line.eflag) {
+        curve.tip = page.point(line.ep);
+    } else if (line.sflag) {
+        std::reverse(curve.points.begin(), curve.points.end());
+        curve.tip = page.point(line.sp);
+    } else {
+        curve.tip = curve.points.back();
+    }
+    return curve;
+}
+
+Rect frame_of(const Rect& cluster) {
+    return {cluster.x + frame_inset, cluster.y, cluster.width - 2 * frame_inset, cluster.height - frame_inset};
+}
+
+Layout read_back(const Drawn& drawn, const LayoutTask& task) {
+    const boxf bounds = GD_bb(drawn.graph.get());
+    const Page page{bounds.LL.x, bounds.UR.y};
+    Layout layout;
+    layout.width = bounds.UR.x - bounds.LL.x;
+    layout.height = bounds.UR.y - bounds.LL.y;
+    for (std::size_t i = 0; i < task.nodes.size(); ++i) {
+        const Point centre = page.point(ND_coord(drawn.nodes[i]));
+        const LayoutTask::Node& node = task.nodes[i];
+        layout.boxes.push_back({centre.x - node.width / 2, centre.y - node.height / 2, node.width, node.height});
+    }
+    for (Agraph_t* cluster : drawn.clusters) layout.groups.push_back(frame_of(page.rect(GD_bb(cluster))));
+    for (std::size_t i = 0; i < task.links.size(); ++i)
+        layout.curves.push_back(
+            curve_of(drawn.edges[i], page, layout.boxes[task.links[i].from], layout.boxes[task.links[i].to]));
+    return layout;
+}
+
+}  // namespace
+
+Layout lay_out_layered(const LayoutTask& task) {
+    const std::unique_ptr<GVC_t, int (*)(GVC_t*)> context(gvContext(), gvFreeContext);
+    const Drawn drawn = build_graph(task);
+    if (gvLayout(context.get(), drawn.graph.get(), "dot") != 0) throw std::runtime_error("the layout failed");
+    Layout layout = read_back(drawn, task);
+    gvFreeLayout(context.get(), drawn.graph.get());
+    return layout;
+}
+
+}  // namespace ligament

@@ -1,0 +1,71 @@
+// Where does everything go? Sizes in, places out, for whatever lays a plan out.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace ligament {
+
+/// In px of the picture's natural size, y down.
+struct Point {
+    double x = 0, y = 0;
+};
+
+struct Rect {
+    double x = 0, y = 0, width = 0, height = 0;
+
+    double right() const { return x + width; }
+    double bottom() const { return y + height; }
+    Point centre() const { return {x + width / 2, y + height / 2}; }
+    bool overlaps(const Rect& other) const {
+        return x < other.right() && other.x < right() && y < other.bottom() && other.y < bottom();
+    }
+    bool contains(const Rect& other) const {
+        return x <= other.x && y <= other.y && other.right() <= right() && other.bottom() <= bottom();
+    }
+};
+
+/// Sizes of boxes, and who is tied to whom.
+struct LayoutTask {
+    struct Node {
+        double width = 0, height = 0;
+        std::uint32_t group = 0xffff'ffff;
+    };
+    struct Link {
+        std::uint32_t from = 0, to = 0;
+        unsigned weight = 1;  ///< how much it wants to be short and straight; 0 = does not matter
+    };
+    std::vector<Node> nodes;
+    std::vector<Link> links;
+    std::uint32_t groups = 0;
+};
+
+/// A line from one box to another: cubic Bezier pieces (1 + 3n points), then a straight bit to `tip`, which the head covers.
+struct Curve {
+    std::vector<Point> points;
+    Point tip;
+};
+
+/// One entry for each node, group and link of the task. A group's rectangle holds its boxes and leaves `group_title` free above.
+struct Layout {
+    std::vector<Rect> boxes;
+    std::vector<Rect> groups;
+    std::vector<Curve> curves;
+    double width = 0, height = 0;
+};
+
+inline constexpr double group_title_height = 22;
+
+/// Layered layout (Graphviz's dot), left to right, in this process: unbounded in time, and a fault in it is a crash.
+Layout lay_out_layered(const LayoutTask& task);
+
+/// Boxes in rows by the order in which they stand, arrows straight across: always works, in linear time.
+Layout lay_out_grid(const LayoutTask& task);
+
+/// For the way between processes.
+std::vector<double> flatten(const Layout& layout);
+std::optional<Layout> unflatten(const std::vector<double>& values, const LayoutTask& task);
+
+}  // namespace ligament

@@ -1,0 +1,65 @@
+// What is to be drawn? Boxes, arrows and groups with their words, before anything has a place.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "fold.hpp"
+
+namespace ligament {
+
+enum class Shape : std::uint8_t { control, mechanism, deform, control_deform, property, object, solver, group };
+inline constexpr std::size_t shape_count = 8;
+
+/// What is said loudly about a box.
+struct Badge {
+    enum class Kind : std::uint8_t { cycle, unattached, carried };
+    Kind kind = Kind::cycle;
+    std::string word;
+};
+
+struct Box {
+    Shape shape = Shape::mechanism;
+    std::string name;                ///< drawable, whole
+    std::string word;                ///< what it is, stands under the name
+    std::vector<Badge> badges;       ///< beside the word
+    std::string hover;               ///< drawable lines
+    std::uint32_t group = none;      ///< index into Plan::groups
+
+    bool has(Badge::Kind kind) const;
+};
+
+struct Arrow {
+    std::uint32_t from = none, to = none;  ///< indices into Plan::boxes
+    EdgeKind kind = EdgeKind::parent;
+    bool inert = false;
+    bool cycle = false;
+    bool witness = false;
+    std::string word;   ///< label; empty = none wanted
+    std::string hover;  ///< drawable lines
+};
+
+struct GroupFrame {
+    std::string name;   ///< drawable, whole
+    std::string hover;  ///< drawable lines
+};
+
+struct Plan {
+    std::string title;                  ///< drawable
+    std::vector<std::string> subtitle;  ///< drawable lines
+    std::vector<Box> boxes;
+    std::vector<Arrow> arrows;
+    std::vector<GroupFrame> groups;
+
+    /// Boxes stand for groups: no frames, arrows counted.
+    bool by_groups = false;
+};
+
+/// One box a bone, property, object and solver.
+Plan plan_bones(const Rig& rig, const Dependencies& dependencies, const Facts& facts, const FoldedRig& folded);
+
+/// One box a group; bones without one share a box. Arrows inside a group are told in its hover title.
+Plan plan_groups(const Rig& rig, const Dependencies& dependencies, const Facts& facts, const FoldedRig& folded);
+
+}  // namespace ligament
