@@ -299,7 +299,7 @@ std::vector<Need> build_wiring(const Rig& rig, const Numbering& numbering, Depen
         dependencies.gates.push_back({id, none, constraint_of(rig, dependencies, id).is_inert()});
 
     Wirer wirer{rig, numbering, dependencies, {}};
-    wirer.needs.reserve(numbering.end * 2);
+    wirer.needs.reserve(std::size_t{2} * numbering.end);
     for (BoneId b = 0; b < rig.bones.size(); ++b) wirer.wire_bone(b);
     for (PropertyId p = 0; p < rig.properties.size(); ++p) wirer.wire_property(p);
     for (DriverId d = 0; d < rig.drivers.size(); ++d) wirer.wire_driver(d);

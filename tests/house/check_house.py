@@ -26,7 +26,7 @@ HOMES = {
     r"<nlohmann/": {"src/read/", "src/report/", "tests/"},
     r"<CLI/": {"src/cli/"},
     r"<boost/": {"src/graph/bgl_view.hpp", "src/analysis/"},
-    r"<muParser": {"src/model/expression.cpp"},
+    r"<muParser": {"src/model/expression"},
 }
 MOST_LINES = 400
 
