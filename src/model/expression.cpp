@@ -23,6 +23,8 @@ struct Token {
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_'; }
+// Letters beyond ASCII are read as part of a name, to be refused as a whole.
+bool is_beyond_ascii(char c) { return (static_cast<unsigned char>(c) & 0x80U) != 0; }
 
 std::size_t count_digits(std::string_view text, std::size_t at) {
     std::size_t end = at;
@@ -39,12 +41,6 @@ std::size_t number_length(std::string_view text, std::size_t at) {
         if (power < text.size() && (text[power] == '+' || text[power] == '-')) ++power;
         if (const std::size_t digits = count_digits(text, power)) end = power + digits;
     }
-    return end - at;
-}
-
-std::size_t character_length(std::string_view text, std::size_t at) {
-    std::size_t end = at + 1;
-    while (end < text.size() && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U) ++end;
     return end - at;
 }
 
@@ -77,14 +73,14 @@ Token next_token(std::string_view text, std::size_t at) {
     const bool before_equals = at + 1 < text.size() && text[at + 1] == '=';
     if (is_digit(c) || (c == '.' && count_digits(text, at + 1) > 0))
         return {Word::number, at, text.substr(at, number_length(text, at))};
-    if (is_letter(c)) {
+    if (is_letter(c) || is_beyond_ascii(c)) {
         std::size_t end = at + 1;
-        while (end < text.size() && (is_letter(text[end]) || is_digit(text[end]))) ++end;
+        while (end < text.size() && (is_letter(text[end]) || is_digit(text[end]) || is_beyond_ascii(text[end]))) ++end;
         return {Word::name, at, text.substr(at, end - at)};
     }
     if (before_equals && (c == '<' || c == '>' || c == '=' || c == '!')) return {Word::comparison, at, text.substr(at, 2)};
     const Word word = word_of(c);
-    return {word, at, text.substr(at, word == Word::unknown ? character_length(text, at) : 1)};
+    return {word, at, text.substr(at, 1)};
 }
 
 struct Function {
@@ -148,7 +144,10 @@ std::string with_nearest(std::string message, std::string_view name, std::span<c
 
 void take_input(Parser& parser, const Token& name) {
     const auto found = std::find(parser.inputs.begin(), parser.inputs.end(), name.text);
-    if (found == parser.inputs.end())
+    if (std::any_of(name.text.begin(), name.text.end(), is_beyond_ascii))
+        parser.fault(name.offset,
+                     quoted(name.text) + " cannot stand in an expression, names in it have letters a to z, digits and \"_\"");
+    else if (found == parser.inputs.end())
         parser.fault(name.offset, with_nearest("unknown input " + quoted(name.text), name.text, parser.inputs));
     add_operand(parser, {static_cast<std::uint32_t>(found - parser.inputs.begin()), false, 0.0});
 }

@@ -95,21 +95,22 @@ constexpr Slot constraint_entry[] = {
     {.wanted = "a constraint (an object)", .object = &constraint_shape, .open = open_constraint}};
 
 // Names left out are kind and place on the bone; a name that is given may not be one of those either.
-void close_constraints(Draft& draft) {
-    std::vector<Constraint>& constraints = draft.bone().constraints;
+void close_bone(Draft& draft) {
+    const std::vector<Constraint>& constraints = draft.bone().constraints;
+    if (constraints.size() < 2) return;
     std::vector<std::pair<std::string_view, std::uint32_t>> names;
     for (std::uint32_t i = 0; i < constraints.size(); ++i) names.emplace_back(constraints[i].name, i);
     std::sort(names.begin(), names.end());
     for (std::size_t i = 1; i < names.size(); ++i) {
         if (names[i].first != names[i - 1].first || names[i].first.empty()) continue;
         const Constraint& first = constraints[names[i - 1].second];
-        draft.fault(constraints[names[i].second].place,
-                    "constraint " + in_quotes(first.name) + " stands twice on a bone, first at " + place_text(first.place));
+        draft.fault(constraints[names[i].second].place, "constraint " + in_quotes(first.name) + " stands twice on bone " +
+                                                            in_quotes(draft.bone().name) + ", first at " +
+                                                            place_text(first.place));
     }
 }
 
-constexpr Shape constraints_shape{
-    .kind = Shape::Kind::list, .noun = "constraint", .slots = constraint_entry, .close = close_constraints};
+constexpr Shape constraints_shape{.kind = Shape::Kind::list, .noun = "constraint", .slots = constraint_entry};
 
 constexpr Slot bone_slots[] = {
     {.key = "name", .wanted = "a string", .required = true, .text = take_bone_name},
@@ -145,6 +146,6 @@ constexpr Slot bone_slots[] = {
 
 }  // namespace
 
-constinit const Shape bone_shape{.noun = "a bone", .slots = bone_slots};
+constinit const Shape bone_shape{.noun = "a bone", .slots = bone_slots, .close = close_bone};
 
 }  // namespace ligament

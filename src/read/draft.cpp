@@ -28,7 +28,22 @@ const Place* find_key(const Frame& frame, std::string_view key) {
     return index != none && (frame.seen >> index & 1U) != 0 ? &frame.key_places[index] : nullptr;
 }
 
-std::string in_quotes(std::string_view text) { return "\"" + std::string(text) + "\""; }
+std::string in_quotes(std::string_view text) {
+    constexpr std::size_t shown_limit = 400;
+    std::size_t shown = std::min(text.size(), shown_limit);
+    while (shown < text.size() && shown > 0 && (static_cast<unsigned char>(text[shown]) & 0xC0U) == 0x80U) --shown;
+    std::string quoted = "\"";
+    for (const char c : text.substr(0, shown)) {
+        static constexpr char digits[] = "0123456789abcdef";
+        const auto byte = static_cast<unsigned char>(c);
+        if (byte >= 0x20 && byte != 0x7F)
+            quoted += c;
+        else
+            (quoted.append("\\u00") += digits[byte >> 4U]) += digits[byte & 15U];
+    }
+    if (shown == text.size()) return quoted + "\"";
+    return quoted + "...\" (" + std::to_string(count_points(text)) + " characters)";
+}
 
 std::string number_text(double number) {
     char text[32];

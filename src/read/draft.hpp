@@ -68,6 +68,7 @@ struct Frame {
     Place place;
     std::uint32_t seen = 0;                       ///< bit = index of a key that stood in the object; see extras_bit
     std::uint32_t count = 0;                      ///< entries that a list has so far
+    std::uint32_t next_key = 0;                   ///< index after that of the last key
     std::array<Place, most_keys> key_places;      ///< valid where `seen` says so
     std::unordered_set<std::string> keys_of_map;  ///< keys that a map has so far
 
@@ -129,6 +130,7 @@ constexpr std::uint32_t index_of_key(std::span<const Slot> slots, std::string_vi
 /// Whether the innermost object has a key, and where.
 const Place* find_key(const Frame& frame, std::string_view key);
 
+/// A text in quotation marks on one line: control characters as escapes, a very long text shortened with its length said.
 std::string in_quotes(std::string_view text);
 std::string number_text(double number);
 std::string place_text(Place place);

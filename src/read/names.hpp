@@ -27,18 +27,25 @@ class Names {
     /// The id of a name. `lasts` says that the text outlives this table, else it is copied.
     NameId intern(std::string_view text, bool lasts);
 
-    std::string_view text(NameId id) const { return texts_[id]; }
-    NamedElements& elements(NameId id) { return elements_[id]; }
-    const NamedElements& elements(NameId id) const { return elements_[id]; }
-    std::size_t size() const { return texts_.size(); }
+    std::string_view text(NameId id) const { return entries_[id].text; }
+    NamedElements& elements(NameId id) { return entries_[id].elements; }
+    const NamedElements& elements(NameId id) const { return entries_[id].elements; }
+    std::size_t size() const { return entries_.size(); }
 
   private:
+    struct Entry {
+        std::string_view text;
+        NamedElements elements;
+    };
+    // The hash stands with the id, so that looking a name up touches the entry of that name only.
+    struct Slot {
+        NameId id = none;  // none = free
+        std::uint32_t hash = 0;
+    };
     void grow();
 
-    std::vector<std::string_view> texts_;
-    std::vector<std::size_t> hashes_;
-    std::vector<NamedElements> elements_;
-    std::vector<NameId> slots_;  // a power of two of them, at most half in use; none = free
+    std::vector<Entry> entries_;
+    std::vector<Slot> slots_;  // a power of two of them, at most half in use
     std::deque<std::string> copies_;
 };
 

@@ -32,6 +32,13 @@ std::string found_text(const Token& token) {
     return {};
 }
 
+// A table looked up from `start` on: files mostly name keys in one order, so that the next key stands soon after the last one.
+std::uint32_t index_of_key_from(std::span<const Slot> slots, std::uint32_t start, std::string_view key) {
+    for (std::uint32_t i = start; i < slots.size(); ++i)
+        if (slots[i].key == key) return i;
+    return index_of_key(slots.first(start), key);
+}
+
 // Leads one text through the tables. The names of the functions below are those that nlohmann's SAX interface asks for.
 class Reader {
   public:
@@ -83,6 +90,7 @@ class Reader {
     bool skips() const { return skip_depth_ > 0; }
     const Slot* slot_to_come();
     void take_scalar(const Token& token);
+    std::string subject(const Slot& slot, std::size_t up);
     void refuse(const Slot& slot, const Token& token);
     void open(const Shape& shape, const Slot& slot, Place place);
     void open_skipped(Token::Type type);
@@ -231,14 +239,16 @@ void Reader::take_scalar(const Token& token) {
         refuse(*slot, token);
 }
 
+// What messages call the place of a slot, the table of which belongs to the frame `up` steps outside the innermost one.
+std::string Reader::subject(const Slot& slot, std::size_t up) {
+    if (draft_.depth <= up) return "the text";
+    const Shape& shape = *draft_.outer(up).shape;
+    return shape.kind == Shape::Kind::object ? in_quotes(slot.key) : "each " + std::string(shape.noun);
+}
+
 void Reader::refuse(const Slot& slot, const Token& token) {
-    std::string what = in_quotes(slot.key);
-    if (draft_.depth == 0)
-        what = "the text";
-    else if (const Frame& frame = draft_.frame(); frame.shape->kind != Shape::Kind::object)
-        what = "each " + std::string(frame.shape->noun);
     if (slot.key == "inputs") draft_.skipped_inputs = true;
-    draft_.fault(token.place, what + " wants " + std::string(slot.wanted) + ", found " + found_text(token));
+    draft_.fault(token.place, subject(slot, 0) + " wants " + std::string(slot.wanted) + ", found " + found_text(token));
 }
 
 void Reader::open(const Shape& shape, const Slot& slot, Place place) {
@@ -249,6 +259,7 @@ void Reader::open(const Shape& shape, const Slot& slot, Place place) {
     frame.place = place;
     frame.seen = 0;
     frame.count = 0;
+    frame.next_key = 0;
     if (!frame.keys_of_map.empty()) frame.keys_of_map.clear();
 }
 
@@ -272,7 +283,7 @@ void Reader::find_slot(const Token& key) {
         if (shape.key != nullptr) shape.key(draft_, key);
         return;
     }
-    const std::uint32_t index = index_of_key(shape.slots, key.text);
+    const std::uint32_t index = index_of_key_from(shape.slots, frame.next_key, key.text);
     const std::uint32_t bit = index != none ? 1U << index : key.text == "extras" ? Frame::extras_bit : 0;
     if (bit == 0) {
         std::vector<std::string_view> known{"extras"};
@@ -289,6 +300,7 @@ void Reader::find_slot(const Token& key) {
     if (index == none) return;
     frame.key_places[index] = key.place;
     frame.slot = &shape.slots[index];
+    frame.next_key = index + 1;
 }
 
 void Reader::check_entries(const Frame& frame) {
@@ -300,10 +312,10 @@ void Reader::check_entries(const Frame& frame) {
         return;
     }
     if (frame.count >= shape.least && frame.count <= shape.most) return;
-    const std::string wanted =
-        shape.least == shape.most ? std::to_string(shape.least) : "at least " + std::to_string(shape.least);
-    const std::string list = frame.owner->key.empty() ? "a list here" : in_quotes(frame.owner->key);
-    draft_.fault(frame.place, list + " wants " + wanted + " in its list, found " + std::to_string(frame.count));
+    const std::string wanted = shape.least == shape.most
+                                   ? std::string(frame.owner->wanted)
+                                   : "at least " + std::to_string(shape.least) + " " + std::string(shape.noun);
+    draft_.fault(frame.place, subject(*frame.owner, 1) + " wants " + wanted + ", found " + std::to_string(frame.count));
 }
 
 void Reader::close() {

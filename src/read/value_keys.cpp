@@ -22,7 +22,7 @@ void check_expression(Draft& draft) {
             for (const char c : std::string_view(driver.expression).substr(0, fault.offset))
                 place.column += (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
         }
-        draft.fault(place, "expression " + std::move(fault.message));
+        draft.fault(place, "expression: " + std::move(fault.message));
     }
 }
 
