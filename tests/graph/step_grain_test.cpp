@@ -118,7 +118,7 @@ TEST(StepGrain, objects_and_bent_bones_are_read_as_final_whatever_space_says) {
 TEST(StepGrain, space_also_reads_its_owners_local) {
     EXPECT_EQ(steps("{'name':'s'},{'name':'a','constraints':[{'kind':'space','from':'s'}]}", "a/space1", true),
               "a/space1 <- a base (order a)\n"
-              "a/space1 <- a local (order a)\n"
+              "a/space1 <- a local (order a/space1)\n"
               "a/space1 <- s final (constraint a/space1)\n");
 }
 
