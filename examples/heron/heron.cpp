@@ -14,7 +14,7 @@ namespace {
 
 Sketch sketch_heron() {
     Sketch sketch;
-    sketch.rig.name = "marsh heron";
+    sketch.rig.name = "heron";
     sketch.rig.sides = {{"_l", "_r"}};
     Object perch;  // what the heron may stand on; it follows no bone of this rig
     perch.name = "perch";
@@ -49,6 +49,7 @@ Rig build_heron() {
 
 Rig build_faulty_heron() {
     Sketch sketch = sketch_heron();
+    sketch.rig.name = "faulty heron";
     plant_faults(sketch);
     add_skin(sketch);
     return std::move(sketch.rig);
