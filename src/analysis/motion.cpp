@@ -1,0 +1,98 @@
+#include "motion.hpp"
+
+#include <cmath>
+
+namespace ligament {
+
+namespace {
+
+/// The parts that a kind replaces wholly when all its axes are on; nothing for the kinds that only bend what is there.
+Parts whole_parts(const Constraint& constraint) {
+    switch (constraint.kind) {
+        case ConstraintKind::transform: {
+            Parts parts = 0;
+            if ((constraint.channels & position_channels) == position_channels) parts |= position_part;
+            if ((constraint.channels & rotation_channels) == rotation_channels) parts |= rotation_part;
+            if ((constraint.channels & scale_channels) == scale_channels) parts |= scale_part;
+            return parts;
+        }
+        case ConstraintKind::position:
+            return position_part;
+        case ConstraintKind::rotation:
+            return rotation_part;
+        case ConstraintKind::scale:
+            return scale_part;
+        case ConstraintKind::space:
+            return all_parts;
+        case ConstraintKind::surface:
+            return constraint.align ? position_part | rotation_part : position_part;
+        default:
+            return 0;
+    }
+}
+
+Parts replaced_by(const Constraint& constraint, const Evaluation& evaluation) {
+    const Parts parts = whole_parts(constraint);
+    if (parts == 0 || constraint.is_inert() || constraint.additive || constraint.axes != 0b111) return 0;
+    if (weight_in(evaluation, constraint.weight) != 1.0) return 0;
+    double sum = 0.0;
+    for (const Source& source : constraint.sources)
+        if (source.use == Source::Use::from) sum += weight_in(evaluation, source.weight);
+    return std::abs(sum - 1.0) <= 1e-9 ? parts : Parts{0};  // an unknown weight makes the sum unknown
+}
+
+}  // namespace
+
+Liveness find_liveness(const Rig& rig, const Dependencies& dependencies, const Evaluation& evaluation) {
+    Liveness liveness;
+    liveness.gate_is_off.reserve(dependencies.gates.size());
+    for (const Gate& gate : dependencies.gates) {
+        bool off = gate.inert;
+        if (!off && gate.constraint != none) {
+            const Constraint& constraint = constraint_of(rig, dependencies, gate.constraint);
+            off = weight_in(evaluation, constraint.weight) == 0.0 ||
+                  (gate.source != none && weight_in(evaluation, constraint.sources[gate.source].weight) == 0.0);
+        }
+        liveness.gate_is_off.push_back(off ? 1 : 0);
+    }
+    liveness.replaced.reserve(dependencies.constraints.size());
+    for (ConstraintId id = 0; id < dependencies.constraints.size(); ++id)
+        liveness.replaced.push_back(replaced_by(constraint_of(rig, dependencies, id), evaluation));
+    return liveness;
+}
+
+bool carries_motion(const Dependencies& dependencies, const Liveness& liveness, VertexId v, const Edge& edge) {
+    if (liveness.gate_is_off[edge.gate]) return false;
+    if (edge.kind() == EdgeKind::driver) return !dependencies.is_weight_edge(edge);
+    if (edge.kind() != EdgeKind::order || edge.gate != 0) return true;
+    const Vertex& vertex = dependencies.channel.vertices[v];
+    return vertex.kind != VertexKind::constraint || !(liveness.replaced[vertex.element] >> vertex.channel & 1u);
+}
+
+Arrivals arrivals_of(const Rig& rig, const Graph& channel, BoneId bone) {
+    const VertexId end = channel.first_of_bone[bone + 1];
+    return {end - (rig.bones[bone].curve ? 4 : 3), end};
+}
+
+Motion find_motion(const Rig& rig, const Dependencies& dependencies, const Liveness& liveness) {
+    const Graph& channel = dependencies.channel;
+    Motion motion;
+    motion.rows =
+        pick_rows(channel, [&](VertexId v, const Edge& edge) { return carries_motion(dependencies, liveness, v, edge); });
+    motion.order = find_components(motion.rows);
+
+    std::vector<std::vector<PropertyId>> properties(rig.bones.size());
+    for (PropertyId p = 0; p < rig.properties.size(); ++p)
+        if (rig.properties[p].on != none && !rig.properties[p].is_driven()) properties[rig.properties[p].on].push_back(p);
+    motion.first_start.push_back(0);
+    for (BoneId b = 0; b < rig.bones.size(); ++b) {
+        if (!rig.bones[b].control) continue;
+        motion.controls.push_back(b);
+        for (VertexId v = channel.first_of_bone[b]; channel.vertices[v].kind == VertexKind::pose; ++v) motion.starts.push_back(v);
+        for (PropertyId p : properties[b]) motion.starts.push_back(channel.first_property + p);
+        motion.first_start.push_back(static_cast<std::uint32_t>(motion.starts.size()));
+    }
+    return motion;
+}
+
+}  // namespace ligament

@@ -1,0 +1,47 @@
+// Along which edges does motion travel in a state, where does it start and where does it arrive?
+#pragma once
+
+#include <cstdint>
+#include <span>
+#include <vector>
+
+#include "components.hpp"
+#include "ligament/facts.hpp"
+
+namespace ligament {
+
+/// What a state makes of the weights: which edges of the channel grain are dead in it.
+struct Liveness {
+    std::vector<std::uint8_t> gate_is_off;  ///< by gate: inert, or a weight that is 0
+    std::vector<Parts> replaced;            ///< by constraint: the parts of which its step throws the earlier value away
+};
+
+Liveness find_liveness(const Rig& rig, const Dependencies& dependencies, const Evaluation& evaluation);
+
+/// Whether motion travels along the edge into v (channel grain): not through a weight, not where a weight is 0, and not into a
+/// step that throws the earlier value away.
+bool carries_motion(const Dependencies& dependencies, const Liveness& liveness, VertexId v, const Edge& edge);
+
+/// The vertices in which what moves a bone arrives (channel grain): its final and, where it has one, its curve.
+struct Arrivals {
+    VertexId first = 0, end = 0;
+};
+
+Arrivals arrivals_of(const Rig& rig, const Graph& channel, BoneId bone);
+
+/// The channel grain in one state, cut down to what carries motion, with what motion starts from.
+struct Motion {
+    Rows rows;
+    Condensation order;                      ///< of the rows
+    std::vector<BoneId> controls;            ///< in file order
+    std::vector<std::uint32_t> first_start;  ///< size controls + 1
+    std::vector<VertexId> starts;            ///< of controls[i]: its pose and the undriven properties on it
+
+    std::span<const VertexId> starts_of(std::size_t control) const {
+        return {starts.data() + first_start[control], starts.data() + first_start[control + 1]};
+    }
+};
+
+Motion find_motion(const Rig& rig, const Dependencies& dependencies, const Liveness& liveness);
+
+}  // namespace ligament

@@ -1,0 +1,81 @@
+// In which order can bones be evaluated, and how deep is it? Kahn's method on the condensation of the bone grain.
+#include <algorithm>
+#include <functional>
+#include <queue>
+
+#include "components.hpp"
+#include "ligament/facts.hpp"
+#include "longest_chain.hpp"
+#include "precedence.hpp"
+
+namespace ligament {
+
+namespace {
+
+/// Works nodes off as their needs are met: those without bones at once, of the others the one with the first bone in file order.
+std::vector<BoneId> order_bones(const Precedence& precedence, const Condensation& live, VertexId bones) {
+    const auto nodes = static_cast<std::uint32_t>(precedence.first.size() - 1);
+    std::vector<std::uint32_t> waiting_for(nodes, 0);
+    for (std::uint32_t node : precedence.after) ++waiting_for[node];
+    std::priority_queue<BoneId, std::vector<BoneId>, std::greater<>> ready;  // the first bone of each node
+    std::vector<std::uint32_t> at_once;
+    const auto admit = [&](std::uint32_t node) {
+        if (node < live.size() && live.of(node).front() < bones)
+            ready.push(live.of(node).front());
+        else
+            at_once.push_back(node);
+    };
+    for (std::uint32_t node = 0; node < nodes; ++node)
+        if (waiting_for[node] == 0) admit(node);
+
+    std::vector<BoneId> order;
+    order.reserve(bones);
+    while (!ready.empty() || !at_once.empty()) {
+        std::uint32_t node = none;
+        if (!at_once.empty()) {
+            node = at_once.back();
+            at_once.pop_back();
+        } else {
+            node = live.component_of[ready.top()];
+            ready.pop();
+            for (VertexId v : live.of(node))
+                if (v < bones) order.push_back(v);
+        }
+        for (std::uint32_t i = precedence.first[node]; i < precedence.first[node + 1]; ++i)
+            if (--waiting_for[precedence.after[i]] == 0) admit(precedence.after[i]);
+    }
+    return order;
+}
+
+/// By component: one more than the highest level of what it needs, or just that where it has no bone.
+std::vector<std::uint32_t> find_depths(const Rows& rows, const Condensation& live, VertexId bones) {
+    std::vector<std::uint32_t> depth(live.size(), 0);
+    for (std::uint32_t c = 0; c < live.size(); ++c) {
+        for (std::uint32_t v : live.of(c))
+            for (std::uint32_t from : rows.of(v)) depth[c] = std::max(depth[c], depth[live.component_of[from]]);
+        if (live.of(c).front() < bones) ++depth[c];
+    }
+    return depth;
+}
+
+}  // namespace
+
+Order find_order(const Rig& rig, const Dependencies& dependencies) {
+    const auto bones = static_cast<VertexId>(rig.bones.size());
+    const Rows rows = live_rows(dependencies, dependencies.bone);
+    const Condensation live = find_components(rows);
+    const std::vector<std::uint32_t> depth = find_depths(rows, live, bones);
+    Order order;
+    order.bones = order_bones(find_precedence(dependencies, live), live, bones);
+    order.level.reserve(bones);
+    for (BoneId b = 0; b < bones; ++b) {
+        const std::uint32_t level = depth[live.component_of[b]];
+        order.level.push_back(level);
+        if (order.levels.size() < level) order.levels.resize(level);
+        order.levels[level - 1].push_back(b);
+    }
+    find_longest_chain(dependencies, live, depth, order);
+    return order;
+}
+
+}  // namespace ligament
