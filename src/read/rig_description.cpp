@@ -32,6 +32,10 @@ std::string found_text(const Token& token) {
     return {};
 }
 
+void ignore(Draft&, const Token&) {}
+// `extras` may hold anything but null, and nothing in it is read.
+constexpr Slot extras_slot{.key = "extras", .wanted = "any value", .text = ignore, .number = ignore, .flag = ignore};
+
 // A table looked up from `start` on: files mostly name keys in one order, so that the next key stands soon after the last one.
 std::uint32_t index_of_key_from(std::span<const Slot> slots, std::uint32_t start, std::string_view key) {
     for (std::uint32_t i = start; i < slots.size(); ++i)
@@ -167,7 +171,7 @@ bool Reader::start(Token token) {
     const Slot* slot = slot_to_come();
     const Shape* shape = slot == nullptr ? nullptr : is_object_.back() ? slot->object : slot->list;
     if (shape == nullptr) {
-        if (slot != nullptr) refuse(*slot, token);
+        if (slot != nullptr && slot != &extras_slot) refuse(*slot, token);
         open_skipped(token.type);
         return true;
     }
@@ -297,7 +301,10 @@ void Reader::find_slot(const Token& key) {
         return;
     }
     frame.seen |= bit;
-    if (index == none) return;
+    if (index == none) {
+        frame.slot = &extras_slot;
+        return;
+    }
     frame.key_places[index] = key.place;
     frame.slot = &shape.slots[index];
     frame.next_key = index + 1;
