@@ -10,7 +10,7 @@ namespace ligament {
 
 /// One edge of a witness or path, with what lies between its ends (drivers, properties, solvers, objects) folded into it.
 struct FoldedEdge {
-    std::uint32_t from = none;  ///< bone id; property id in a cycle without bones; in a path see PathEnd
+    std::uint32_t from = none;  ///< bone id; property id where Cycle::is_between_properties()
     std::uint32_t to = none;
     EdgeKind kind = EdgeKind::parent;  ///< of the first maker
     MakerId maker = 0;                 ///< the first maker
@@ -24,7 +24,10 @@ struct Cycle {
     Grain grain = Grain::bone;               ///< the finest grain at which a cycle is left in it
     std::vector<FoldedEdge> witness;         ///< a shortest cycle at that grain, edge by edge, from its first bone in file order
     bool witness_is_shortest = true;         ///< false where the search stopped at its bound
-    std::vector<std::vector<BoneId>> cores;  ///< the bones of its components at that grain
+    std::vector<std::vector<BoneId>> cores;  ///< the bones of each of its components at that grain, those without bones left out
+
+    /// Whether the ends of the witness are properties: of the component nothing but loops of properties is left at that grain.
+    bool is_between_properties() const { return cores.empty(); }
 };
 
 /// Cycles in the order of their first bone, those without bones first. Inert edges do not count.

@@ -96,7 +96,8 @@ Cycle describe_cycle(const Dependencies& dependencies, std::span<const VertexId>
         Witness witness = find_witness(graph, cores);
         cycle.witness = fold_closed_walk(dependencies, graph, std::move(witness.edges));
         cycle.witness_is_shortest = witness.is_shortest;
-        for (const Core& core : cores) cycle.cores.push_back(bones_of(dependencies, graph, core.vertices));
+        for (const Core& core : cores)
+            if (core.has_bones) cycle.cores.push_back(bones_of(dependencies, graph, core.vertices));
         break;
     }
     return cycle;

@@ -10,7 +10,8 @@ std::string hint_for(const Checked& checked, const Cycle& cycle) {
     if (cycle.witness.empty()) return {};
     const FoldedEdge& edge = cheapest_edge(checked.dependencies, cycle);
     const std::string maker = name_of(checked.rig, checked.dependencies, edge.maker);
-    if (cycle.bones.empty()) return "let the driver of " + quoted(maker) + " read a property that does not come from it";
+    if (cycle.is_between_properties())
+        return "let the driver of " + quoted(maker) + " read a property that does not come from it";
     const std::string& from = checked.rig.bones[edge.from].name;
     switch (checked.dependencies.makers[edge.maker].kind) {
         case Maker::Kind::parent_link:

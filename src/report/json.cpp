@@ -38,7 +38,7 @@ Row counts_row(const Report& report) {
 Row cycle_row(const Report& report, const Cycle& cycle) {
     Row row{{"bones", names_of(report.rig, cycle.bones)}, {"grain", name_of(cycle.grain)}};
     Row witness = Row::array(), cores = Row::array();
-    for (const FoldedEdge& edge : cycle.witness) witness.push_back(edge_row(report, edge, cycle.bones.empty()));
+    for (const FoldedEdge& edge : cycle.witness) witness.push_back(edge_row(report, edge, cycle.is_between_properties()));
     for (const std::vector<BoneId>& core : cycle.cores) cores.push_back(names_of(report.rig, core));
     row["witness"] = std::move(witness);
     if (!cycle.witness_is_shortest) row["witness_shortest"] = false;

@@ -54,7 +54,7 @@ struct CycleIndex {
 
 void write_witness(std::ostream& out, const Report& report, const Cycle& cycle) {
     auto name = [&](std::uint32_t id) {
-        return printable(cycle.bones.empty() ? report.rig.properties[id].name : report.rig.bones[id].name);
+        return printable(cycle.is_between_properties() ? report.rig.properties[id].name : report.rig.bones[id].name);
     };
     for (std::size_t i = 0; i < cycle.witness.size() && i < edges_shown; ++i) {
         const FoldedEdge& edge = cycle.witness[i];
