@@ -15,8 +15,8 @@ struct BoundedResult {
     std::string error;  ///< why there are no values though there was time
 };
 
-/// Runs `work` in a child process for at most `limit`. The child's standard error goes nowhere, a crash of it becomes an error, and
-/// nothing of it is left when this returns. The calling process should have one thread.
+/// Runs `work` in a child process for at most `limit`. The child's standard error goes nowhere, a crash of it becomes an error,
+/// and nothing of it is left when this returns. The calling process should have one thread.
 BoundedResult run_bounded(std::chrono::milliseconds limit, const std::function<std::vector<double>()>& work);
 
 }  // namespace ligament

@@ -23,7 +23,7 @@ struct Attempt {
 
 Attempt lay_out(const LayoutTask& task, std::chrono::milliseconds limit) {
     if (task.nodes.empty()) return {Layout{}, {}};
-    const BoundedResult result = run_bounded(limit, [&] { return flatten(lay_out_layered(task)); });
+    const BoundedResult result = run_bounded(limit, [&] { return flatten(lay_out_best(task)); });
     if (result.timed_out) return {std::nullopt, "the layout took longer than " + std::to_string(limit.count()) + " ms"};
     if (!result.values) return {std::nullopt, result.error};
     Attempt attempt{unflatten(*result.values, task), {}};
@@ -51,7 +51,7 @@ Drawing draw(const Rig& rig, const Dependencies& dependencies, const Facts& fact
     std::string part;
     if (options.around) {
         folded = keep_around(folded, *options.around, options.hops);
-        part = "showing " + std::to_string(folded.bones_kept) + " of " + counted(folded.bones, "bone") + ": up to " +
+        part = "showing " + std::to_string(folded.bones_kept) + " of " + number_of(folded.bones, "bone") + ": up to " +
                std::to_string(options.hops) + (options.hops == 1 ? " dependency from " : " dependencies from ") +
                isolated(drawable(rig.bones[*options.around].name));
         if (folded.bones_kept < folded.bones) say(drawing.notice, part);

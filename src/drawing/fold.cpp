@@ -41,8 +41,8 @@ std::vector<Strand> find_strands(const Dependencies& dependencies) {
                 continue;
             }
             for (const Edge& input : graph.needs(edge.from))
-                strands.push_back({without_drivers(graph, input.from), to, EdgeKind::driver, inert || dependencies.is_inert(input),
-                                   edge.maker, graph.vertices[edge.from].element});
+                strands.push_back({without_drivers(graph, input.from), to, EdgeKind::driver,
+                                   inert || dependencies.is_inert(input), edge.maker, graph.vertices[edge.from].element});
         }
     }
     return strands;
@@ -83,7 +83,8 @@ struct Rows {
 };
 
 /// Objects and solvers between members of one cycle: reached from a member and reaching one through objects and solvers alone.
-void mark_between(FoldedRig& rig, const Rows& out, const Rows& in, const std::vector<std::uint32_t>& members, std::uint32_t cycle) {
+void mark_between(FoldedRig& rig, const Rows& out, const Rows& in, const std::vector<std::uint32_t>& members,
+                  std::uint32_t cycle) {
     auto spread = [&](const Rows& rows, bool outgoing) {
         std::vector<std::uint32_t> stack = members;
         std::set<std::uint32_t> seen;
@@ -149,7 +150,7 @@ void mark_cycles(FoldedRig& rig, const Graph& graph, const Facts& facts) {
         if (!arrow.inert && rig.vertices[arrow.from].cycle == rig.vertices[arrow.to].cycle)
             arrow.cycle = rig.vertices[arrow.from].cycle;
     for (const Cycle& cycle : facts.cycles) {
-        const std::uint32_t first = cycle.bones.empty() ? graph.first_property : 0;  // ends are properties in a cycle without bones
+        const std::uint32_t first = cycle.is_between_properties() ? graph.first_property : 0;
         for (const FoldedEdge& edge : cycle.witness) mark_witness(rig, out, first + edge.from, first + edge.to, edge);
     }
 }
@@ -176,7 +177,8 @@ FoldedRig only(const FoldedRig& whole, const std::vector<bool>& kept) {
 }
 
 /// Bones up to `hops` from `start` in one direction, and what stands between them.
-void keep_reached(const FoldedRig& rig, const Rows& rows, bool outgoing, std::uint32_t start, unsigned hops, std::vector<bool>& kept) {
+void keep_reached(const FoldedRig& rig, const Rows& rows, bool outgoing, std::uint32_t start, unsigned hops,
+                  std::vector<bool>& kept) {
     std::vector<std::uint32_t> distance(rig.vertices.size(), none);
     std::deque<std::pair<std::uint32_t, std::uint32_t>> queue{{start, 0}};  // vertex, bones on the way
     while (!queue.empty()) {

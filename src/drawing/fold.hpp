@@ -21,18 +21,19 @@ struct FoldedArrow {
     std::uint32_t from = none, to = none;  ///< indices into FoldedRig::vertices
     EdgeKind kind = EdgeKind::parent;
     bool inert = false;
-    bool witness = false;            ///< part of the witness of its cycle
-    std::uint32_t cycle = 0;         ///< both ends lie in this cycle and the arrow is not inert
-    std::vector<MakerId> makers;     ///< what made them, without repeats; of a driver what it drives
-    std::vector<DriverId> drivers;   ///< kind driver: the drivers folded in, in step with `makers`
+    bool witness = false;           ///< part of the witness of its cycle
+    std::uint32_t cycle = 0;        ///< both ends lie in this cycle and the arrow is not inert
+    std::vector<MakerId> makers;    ///< what made them, without repeats; of a driver what it drives
+    std::vector<DriverId> drivers;  ///< kind driver: the drivers folded in, in step with `makers`
 };
 
-/// The bone grain without drivers. Vertices: bones, properties, objects, solvers, each in file order; arrows by `to`, then `from`.
+/// The bone grain without drivers. Vertices: bones, properties, objects, solvers, each in file order; arrows by `to`, then
+/// `from`.
 struct FoldedRig {
     std::vector<FoldedVertex> vertices;
     std::vector<FoldedArrow> arrows;
-    std::size_t bones = 0;         ///< in the whole rig
-    std::size_t bones_kept = 0;    ///< among the vertices
+    std::size_t bones = 0;            ///< in the whole rig
+    std::size_t bones_kept = 0;       ///< among the vertices
     std::size_t unused_left_out = 0;  ///< properties that neither drive nor are driven
 };
 

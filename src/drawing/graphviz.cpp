@@ -16,7 +16,8 @@ namespace ligament {
 namespace {
 
 constexpr double points_per_inch = 72;
-/// Kept free around the boxes of a group: above them stands the title, at the other sides the frame takes `frame_inset` of it back.
+/// Kept free around the boxes of a group: above them stands the title, at the other sides the frame takes `frame_inset` of it
+/// back.
 constexpr double cluster_margin = group_title_height + 6;
 constexpr double frame_inset = 16;
 
@@ -42,23 +43,28 @@ struct Drawn {
     std::vector<Agedge_t*> edges;
 };
 
-void set_up(Agraph_t* graph) {
+void set_up(Agraph_t* graph, const LayoutVariant& variant) {
     using Setting = std::pair<const char*, std::string>;
-    for (const auto& [key, value] : std::initializer_list<Setting>{
-             {"rankdir", "LR"}, {"nodesep", "0.18"}, {"ranksep", "0.75"}, {"splines", "true"}, {"outputorder", "nodesfirst"}})
+    for (const auto& [key, value] : std::initializer_list<Setting>{{"rankdir", "LR"},
+                                                                   {"nodesep", "0.18"},
+                                                                   {"ranksep", "0.95"},
+                                                                   {"splines", "true"},
+                                                                   {"mclimit", number(variant.effort)},
+                                                                   {"newrank", variant.ranks_by_group ? "false" : "true"},
+                                                                   {"outputorder", "nodesfirst"}})
         agattr(graph, AGRAPH, text(key), text(value));
-    for (const auto& [key, value] : std::initializer_list<Setting>{
-             {"shape", "box"}, {"fixedsize", "true"}, {"label", ""}, {"width", "1"}, {"height", "1"}})
+    for (const auto& [key, value] :
+         std::initializer_list<Setting>{{"shape", "box"}, {"fixedsize", "true"}, {"label", ""}, {"width", "1"}, {"height", "1"}})
         agattr(graph, AGNODE, text(key), text(value));
     for (const auto& [key, value] : std::initializer_list<Setting>{{"weight", "1"}, {"arrowsize", "0.9"}})
         agattr(graph, AGEDGE, text(key), text(value));
 }
 
-Drawn build_graph(const LayoutTask& task) {
+Drawn build_graph(const LayoutTask& task, const LayoutVariant& variant) {
     Drawn drawn;
     drawn.graph.reset(agopen(text("rig"), Agdirected, nullptr));
     Agraph_t* graph = drawn.graph.get();
-    set_up(graph);
+    set_up(graph, variant);
     for (std::uint32_t g = 0; g < task.groups; ++g) {
         Agraph_t* cluster = agsubg(graph, text("cluster" + std::to_string(g)), 1);
         set(cluster, "margin", number(cluster_margin));
@@ -75,8 +81,13 @@ Drawn build_graph(const LayoutTask& task) {
     for (std::size_t i = 0; i < task.links.size(); ++i) {
         const LayoutTask::Link& link = task.links[i];
         Agedge_t* made = agedge(graph, drawn.nodes[link.from], drawn.nodes[link.to], text(name('e', i)), 1);
-        set(made, "weight", std::to_string(link.weight));
+        set(made, "weight", std::to_string(variant.equal_weights ? 1u : link.weight));
         drawn.edges.push_back(made);
+    }
+    for (std::size_t i = 0; i < task.ties.size(); ++i) {
+        Agedge_t* made = agedge(graph, drawn.nodes[task.ties[i].from], drawn.nodes[task.ties[i].to], text(name('t', i)), 1);
+        set(made, "weight", std::to_string(task.ties[i].weight));
+        set(made, "style", "invis");
     }
     return drawn;
 }
@@ -128,16 +139,15 @@ Layout read_back(const Drawn& drawn, const LayoutTask& task) {
     }
     for (Agraph_t* cluster : drawn.clusters) layout.groups.push_back(frame_of(page.rect(GD_bb(cluster))));
     for (std::size_t i = 0; i < task.links.size(); ++i)
-        layout.curves.push_back(
-            curve_of(drawn.edges[i], page, layout.boxes[task.links[i].from], layout.boxes[task.links[i].to]));
+        layout.curves.push_back(curve_of(drawn.edges[i], page, layout.boxes[task.links[i].from], layout.boxes[task.links[i].to]));
     return layout;
 }
 
 }  // namespace
 
-Layout lay_out_layered(const LayoutTask& task) {
+Layout lay_out_layered(const LayoutTask& task, const LayoutVariant& variant) {
     const std::unique_ptr<GVC_t, int (*)(GVC_t*)> context(gvContext(), gvFreeContext);
-    const Drawn drawn = build_graph(task);
+    const Drawn drawn = build_graph(task, variant);
     if (gvLayout(context.get(), drawn.graph.get(), "dot") != 0) throw std::runtime_error("the layout failed");
     Layout layout = read_back(drawn, task);
     gvFreeLayout(context.get(), drawn.graph.get());

@@ -79,11 +79,13 @@ std::vector<Point> samples_of(const Curve& curve) {
         length += std::hypot(curve.points[i].x - curve.points[i - 1].x, curve.points[i].y - curve.points[i - 1].y);
     const std::size_t count = std::clamp<std::size_t>(static_cast<std::size_t>(length / spacing), 8, 800);
     std::vector<Point> points;
-    for (std::size_t i = 0; i <= count; ++i) points.push_back(point_at(curve, static_cast<double>(i) / static_cast<double>(count)));
+    for (std::size_t i = 0; i <= count; ++i)
+        points.push_back(point_at(curve, static_cast<double>(i) / static_cast<double>(count)));
     return points;
 }
 
-std::optional<Rect> best_place(const Map& map, const std::vector<Point>& line, double width, std::uint32_t own, const Layout& layout) {
+std::optional<Rect> best_place(const Map& map, const std::vector<Point>& line, double width, std::uint32_t own,
+                               const Layout& layout) {
     std::optional<Rect> best;
     double least = 0;
     const Rect page{0, 0, layout.width, layout.height};
@@ -111,8 +113,9 @@ std::vector<std::optional<Rect>> place_labels(const Plan& plan, const Layout& la
         lines.push_back(samples_of(layout.curves[a]));
         for (Point p : lines.back())
             map.samples[Map::place(p.y, map.rows) * map.columns + Map::place(p.x, map.columns)].push_back({p, a});
-        const Point tip = layout.curves[a].tip;  // no label hides which box an arrow ends at
-        map.take({tip.x - 5, tip.y - 5, 10, 10});
+        const Point tip = layout.curves[a].tip, base = layout.curves[a].points.back();  // no label hides where an arrow ends
+        map.take({std::min(tip.x, base.x) - 4, std::min(tip.y, base.y) - 4, std::abs(tip.x - base.x) + 8,
+                  std::abs(tip.y - base.y) + 8});
     }
     std::vector<std::optional<Rect>> places(plan.arrows.size());
     for (bool cycles : {true, false}) {

@@ -39,6 +39,7 @@ struct LayoutTask {
     };
     std::vector<Node> nodes;
     std::vector<Link> links;
+    std::vector<Link> ties;  ///< are laid out, and not drawn
     std::uint32_t groups = 0;
 };
 
@@ -58,8 +59,25 @@ struct Layout {
 
 inline constexpr double group_title_height = 22;
 
+/// How a layered layout is made. None is best for every rig.
+struct LayoutVariant {
+    double effort = 1;           ///< how long crossings are worked on
+    bool ranks_by_group = true;  ///< groups are put into layers one by one, not the whole rig at once
+    bool equal_weights = false;  ///< ignores the weights of links
+};
+
 /// Layered layout (Graphviz's dot), left to right, in this process: unbounded in time, and a fault in it is a crash.
-Layout lay_out_layered(const LayoutTask& task);
+Layout lay_out_layered(const LayoutTask& task, const LayoutVariant& variant = {});
+
+/// Up to this many nodes and links together several variants are tried.
+inline constexpr std::size_t variants_limit = 1'500;
+
+/// The least tangled of several layered layouts, the first one on ties; of larger tasks the plain one.
+Layout lay_out_best(const LayoutTask& task);
+
+/// How hard a layout is to follow: the length of its lines in px plus 100 for each crossing. Time grows with the square of the
+/// lines.
+double tangle_of(const Layout& layout);
 
 /// Boxes in rows by the order in which they stand, arrows straight across: always works, in linear time.
 Layout lay_out_grid(const LayoutTask& task);

@@ -67,7 +67,9 @@ void add_verdicts(const Plan& plan, std::vector<Entry>& entries) {
         return std::any_of(plan.boxes.begin(), plan.boxes.end(), [&](const Box& box) { return box.has(kind); });
     };
     const Shape shape = plan.by_groups ? Shape::group : Shape::deform;
-    if (occurs(Badge::Kind::cycle)) entries.push_back(box_entry(plan.by_groups ? Shape::group : Shape::mechanism, {{Badge::Kind::cycle, ""}}, "ringed: in the cycle of that number"));
+    if (occurs(Badge::Kind::cycle))
+        entries.push_back(box_entry(plan.by_groups ? Shape::group : Shape::mechanism, {{Badge::Kind::cycle, ""}},
+                                    "ringed: in the cycle of that number"));
     if (occurs(Badge::Kind::unattached))
         entries.push_back(box_entry(shape, {{Badge::Kind::unattached, ""}}, "hatched frame: no control of its own moves it"));
     if (occurs(Badge::Kind::carried))
@@ -82,7 +84,8 @@ Legend draw_legend(const Plan& plan, std::size_t labels_left_out, double width) 
     add_lines(plan, entries);
     add_verdicts(plan, entries);
     if (labels_left_out)
-        entries.push_back({"", counted(labels_left_out, "label") + " left out for want of room: line, head and hover title still tell"});
+        entries.push_back(
+            {"", number_of(labels_left_out, "label") + " left out for want of room: line, head and hover title still tell"});
     if (entries.empty()) return {};
 
     Legend legend;
@@ -91,14 +94,15 @@ Legend draw_legend(const Plan& plan, std::size_t labels_left_out, double width) 
     for (const Entry& entry : entries) {
         if (x > edge && x + entry.width() + edge > width) x = edge, y += row_height;
         body += "<g transform=\"translate(" + svg_number(x) + " " + svg_number(y) + ")\">" + entry.sample +
-                svg_text({entry.sample.empty() ? 0 : sample_width + 8, row_height / 2 + 4}, entry.text, text_size, "tl") + "</g>\n";
+                svg_text({entry.sample.empty() ? 0 : sample_width + 8, row_height / 2 + 4}, entry.text, text_size, "tl") +
+                "</g>\n";
         x += entry.width();
         legend.size.width = std::max(legend.size.width, x + edge);
         x += entry_gap;
     }
     legend.size.height = y + row_height + 4;
-    legend.svg = "<rect class=\"key\" width=\"" + svg_number(legend.size.width) + "\" height=\"" + svg_number(legend.size.height) +
-                 "\" rx=\"6\"/>\n" + body;
+    legend.svg = "<rect class=\"key\" width=\"" + svg_number(legend.size.width) + "\" height=\"" +
+                 svg_number(legend.size.height) + "\" rx=\"6\"/>\n" + body;
     return legend;
 }
 

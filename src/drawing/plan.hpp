@@ -3,14 +3,15 @@
 
 #include <cstdint>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "fold.hpp"
 
 namespace ligament {
 
-enum class Shape : std::uint8_t { control, mechanism, deform, control_deform, property, object, solver, group };
-inline constexpr std::size_t shape_count = 8;
+enum class Shape : std::uint8_t { control, mechanism, deform, control_deform, property, object, solver, bundle, group };
+inline constexpr std::size_t shape_count = 9;
 
 /// What is said loudly about a box.
 struct Badge {
@@ -21,11 +22,11 @@ struct Badge {
 
 struct Box {
     Shape shape = Shape::mechanism;
-    std::string name;                ///< drawable, whole
-    std::string word;                ///< what it is, stands under the name
-    std::vector<Badge> badges;       ///< beside the word
-    std::string hover;               ///< drawable lines
-    std::uint32_t group = none;      ///< index into Plan::groups
+    std::string name;            ///< drawable, whole
+    std::string word;            ///< what it is, stands under the name
+    std::vector<Badge> badges;   ///< beside the word
+    std::string hover;           ///< drawable lines
+    std::uint32_t group = none;  ///< index into Plan::groups
 
     bool has(Badge::Kind kind) const;
 };
@@ -51,6 +52,7 @@ struct Plan {
     std::vector<Box> boxes;
     std::vector<Arrow> arrows;
     std::vector<GroupFrame> groups;
+    std::vector<std::pair<std::uint32_t, std::uint32_t>> ties;  ///< boxes of which the first wants to stand before the second
 
     /// Boxes stand for groups: no frames, arrows counted.
     bool by_groups = false;

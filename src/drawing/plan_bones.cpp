@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <unordered_map>
 
+#include "bundles.hpp"
 #include "text.hpp"
 #include "words.hpp"
 
@@ -22,17 +23,23 @@ Shape shape_of(const Rig& rig, const FoldedVertex& vertex) {
             if (bone.control) return bone.deform ? Shape::control_deform : Shape::control;
             return bone.deform ? Shape::deform : Shape::mechanism;
         }
-        case VertexKind::property: return Shape::property;
-        case VertexKind::object: return Shape::object;
-        default: return Shape::solver;
+        case VertexKind::property:
+            return Shape::property;
+        case VertexKind::object:
+            return Shape::object;
+        default:
+            return Shape::solver;
     }
 }
 
 std::string word_under(const Rig& rig, const Dependencies& dependencies, const FoldedVertex& vertex) {
     switch (vertex.kind) {
-        case VertexKind::bone: return std::string(role_of(rig.bones[vertex.element]));
-        case VertexKind::property: return "property";
-        case VertexKind::object: return "object";
+        case VertexKind::bone:
+            return std::string(role_of(rig.bones[vertex.element]));
+        case VertexKind::property:
+            return "property";
+        case VertexKind::object:
+            return "object";
         default: {
             const Constraint& solver = constraint_of(rig, dependencies, vertex.element);
             return std::string(name_of(solver.kind)) + (solver.is_inert() ? " solver (off)" : " solver");
@@ -77,9 +84,12 @@ Plan plan_bones(const Rig& rig, const Dependencies& dependencies, const Facts& f
         members[box.group] += vertex.kind == VertexKind::bone;
     }
     for (std::size_t g = 0; g < plan.groups.size(); ++g)
-        plan.groups[g].hover = "group " + isolated(plan.groups[g].name) + "\n" + counted(members[g], "bone");
+        plan.groups[g].hover = "group " + isolated(plan.groups[g].name) + "\n" + number_of(members[g], "bone");
 
-    for (const FoldedArrow& from : folded.arrows) {
+    const std::vector<bool> bundled = plan_bundles(rig, dependencies, facts, folded, plan);
+    for (std::size_t i = 0; i < folded.arrows.size(); ++i) {
+        if (bundled[i]) continue;
+        const FoldedArrow& from = folded.arrows[i];
         Arrow& arrow = plan.arrows.emplace_back();
         arrow.from = from.from, arrow.to = from.to, arrow.kind = from.kind, arrow.inert = from.inert;
         arrow.cycle = from.cycle != 0, arrow.witness = from.witness;

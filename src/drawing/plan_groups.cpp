@@ -30,9 +30,14 @@ void count_vertex(Tally& tally, const Rig& rig, const FoldedVertex& vertex, cons
             ++(bone.control ? bone.deform ? tally.both : tally.control : bone.deform ? tally.deform : tally.mechanism);
             break;
         }
-        case VertexKind::property: ++tally.properties; break;
-        case VertexKind::object: ++tally.objects; break;
-        default: ++tally.solvers;
+        case VertexKind::property:
+            ++tally.properties;
+            break;
+        case VertexKind::object:
+            ++tally.objects;
+            break;
+        default:
+            ++tally.solvers;
     }
     if (!attachment) return;
     tally.orphaned += attachment->verdict == Verdict::orphaned;
@@ -43,7 +48,7 @@ void count_vertex(Tally& tally, const Rig& rig, const FoldedVertex& vertex, cons
 std::string contents_of(const Tally& tally) {
     std::string text;
     auto add = [&](std::size_t count, const std::string& noun, bool plural) {
-        if (count) text += (text.empty() ? "" : ", ") + (plural ? counted(count, noun) : std::to_string(count) + " " + noun);
+        if (count) text += (text.empty() ? "" : ", ") + (plural ? number_of(count, noun) : std::to_string(count) + " " + noun);
     };
     add(tally.control, "control", false);
     add(tally.mechanism, "mechanism", false);
@@ -59,14 +64,14 @@ Box box_of(const Tally& tally) {
     Box box;
     box.shape = Shape::group;
     box.name = tally.name.empty() ? "(in no group)" : drawable(tally.name);
-    box.word = counted(tally.bones(), "bone");
+    box.word = number_of(tally.bones(), "bone");
     if (tally.cycles.size() == 1) box.badges.push_back({Badge::Kind::cycle, "cycle " + std::to_string(tally.cycles.front())});
     if (tally.cycles.size() > 1) box.badges.push_back({Badge::Kind::cycle, std::to_string(tally.cycles.size()) + " cycles"});
     if (tally.orphaned) box.badges.push_back({Badge::Kind::unattached, std::to_string(tally.orphaned) + " orphaned"});
     if (tally.root_only) box.badges.push_back({Badge::Kind::unattached, std::to_string(tally.root_only) + " root-only"});
     if (tally.carried) box.badges.push_back({Badge::Kind::carried, std::to_string(tally.carried) + " carried"});
     box.hover = (tally.name.empty() ? box.name : "group " + isolated(box.name)) + "\n" + contents_of(tally) + "\n" +
-                counted(tally.inside, "dependency") + " inside";
+                number_of(tally.inside, "dependency") + " inside";
     return box;
 }
 

@@ -29,10 +29,14 @@ bool has_frame(const Box& box) { return is_alarming(box) || box.has(Badge::Kind:
 
 double side_padding(Shape shape) {
     switch (shape) {
-        case Shape::property: return padding + 5;
-        case Shape::object: return padding + slant;
-        case Shape::solver: return padding + dent;
-        default: return padding;
+        case Shape::property:
+            return padding + 5;
+        case Shape::object:
+            return padding + slant;
+        case Shape::solver:
+            return padding + dent;
+        default:
+            return padding;
     }
 }
 
@@ -62,28 +66,44 @@ std::string outline(Shape shape, const Rect& r) {
     switch (shape) {
         case Shape::control:
         case Shape::control_deform:
-            return path(polygon({{x + c, y}, {right - c, y}, {right, y + c}, {right, bottom - c}, {right - c, bottom},
-                                 {x + c, bottom}, {x, bottom - c}, {x, y + c}}));
-        case Shape::property: return round_rect(r, r.height / 2);
-        case Shape::object: return path(polygon({{x + slant, y}, {right, y}, {right - slant, bottom}, {x, bottom}}));
+            return path(polygon({{x + c, y},
+                                 {right - c, y},
+                                 {right, y + c},
+                                 {right, bottom - c},
+                                 {right - c, bottom},
+                                 {x + c, bottom},
+                                 {x, bottom - c},
+                                 {x, y + c}}));
+        case Shape::property:
+            return round_rect(r, r.height / 2);
+        case Shape::object:
+            return path(polygon({{x + slant, y}, {right, y}, {right - slant, bottom}, {x, bottom}}));
         case Shape::solver:
-            return path(polygon({{x, y}, {right - dent, y}, {right, middle}, {right - dent, bottom}, {x, bottom}, {x + dent, middle}}));
-        case Shape::group: return round_rect(r, 6);
-        default: return round_rect(r, 0);
+            return path(
+                polygon({{x, y}, {right - dent, y}, {right, middle}, {right - dent, bottom}, {x, bottom}, {x + dent, middle}}));
+        case Shape::group:
+            return round_rect(r, 6);
+        default:
+            return round_rect(r, 0);
     }
 }
 
 /// The second lower edge of what deforms the skin, and the second frame of a group.
 std::string second_line(Shape shape, const Rect& r) {
     constexpr double apart = 3.5;
+    if (shape == Shape::bundle)  // a brace that gathers what stands before it
+        return "<path class=\"o\" d=\"M" + pair({r.x - 5, r.y}) + "Q" + pair({r.x, r.y}) + " " + pair({r.x, r.y + 6}) + "V" +
+               svg_number(r.bottom() - 6) + "Q" + pair({r.x, r.bottom()}) + " " + pair({r.x - 5, r.bottom()}) + "\"/>";
     if (shape == Shape::group)
-        return round_rect({r.x + apart, r.y + apart, r.width - 2 * apart, r.height - 2 * apart}, 3) + " class=\"o\" fill=\"none\"/>";
+        return round_rect({r.x + apart, r.y + apart, r.width - 2 * apart, r.height - 2 * apart}, 3) +
+               " class=\"o\" fill=\"none\"/>";
     if (shape != Shape::deform && shape != Shape::control_deform) return {};
     const double inset = shape == Shape::deform ? 0 : corner - apart;
-    return "<path class=\"o\" d=\"M" + pair({r.x + inset, r.bottom() - apart}) + "L" + pair({r.right() - inset, r.bottom() - apart}) + "\"/>";
+    return "<path class=\"o\" d=\"M" + pair({r.x + inset, r.bottom() - apart}) + "L" +
+           pair({r.right() - inset, r.bottom() - apart}) + "\"/>";
 }
 
-constexpr std::array<std::string_view, shape_count> shape_classes{"ctl", "mch", "def", "cdf", "prp", "obj", "slv", "grp"};
+constexpr std::array<std::string_view, shape_count> shape_classes{"ctl", "mch", "def", "cdf", "prp", "obj", "slv", "bnd", "grp"};
 constexpr std::array<std::string_view, 6> line_classes{"parent", "constraint", "driver", "solver", "curve", "order"};
 
 std::string draw_badge(const Badge& badge, Point corner_at) {
@@ -105,15 +125,22 @@ std::string draw_head(EdgeKind kind, Point base, Point tip) {
         return "<path class=\"" + std::string(css_class) + "\" d=\"" + data + "\"/>";
     };
     switch (kind) {
-        case EdgeKind::parent: return shape("hl", "M" + pair(at(head, 3.5)) + "L" + pair(tip) + "L" + pair(at(head, -3.5)) + "M" + pair(at(head, 0)) + "L" + pair(tip));
-        case EdgeKind::constraint: return shape("hf", polygon({at(head, 4), tip, at(head, -4)}));
-        case EdgeKind::driver: return shape("he", polygon({at(head, 0), at(head / 2, 3.6), tip, at(head / 2, -3.6)}));
-        case EdgeKind::solver: return shape("he", polygon({at(head, 4), tip, at(head, -4)}));
+        case EdgeKind::parent:
+            return shape("hl", "M" + pair(at(head, 3.5)) + "L" + pair(tip) + "L" + pair(at(head, -3.5)) + "M" +
+                                   pair(at(head, 0)) + "L" + pair(tip));
+        case EdgeKind::constraint:
+            return shape("hf", polygon({at(head, 4), tip, at(head, -4)}));
+        case EdgeKind::driver:
+            return shape("he", polygon({at(head, 0), at(head / 2, 3.6), tip, at(head / 2, -3.6)}));
+        case EdgeKind::solver:
+            return shape("he", polygon({at(head, 4), tip, at(head, -4)}));
         case EdgeKind::curve: {
             const Point c = at(head / 2, 0);
-            return "<circle class=\"hf\" cx=\"" + svg_number(c.x) + "\" cy=\"" + svg_number(c.y) + "\" r=\"" + svg_number(head / 2 - 0.4) + "\"/>";
+            return "<circle class=\"hf\" cx=\"" + svg_number(c.x) + "\" cy=\"" + svg_number(c.y) + "\" r=\"" +
+                   svg_number(head / 2 - 0.4) + "\"/>";
         }
-        case EdgeKind::order: return shape("hl", "M" + pair(at(1, 4)) + "L" + pair(at(1, -4)) + "M" + pair(at(head, 0)) + "L" + pair(tip));
+        case EdgeKind::order:
+            return shape("hl", "M" + pair(at(1, 4)) + "L" + pair(at(1, -4)) + "M" + pair(at(head, 0)) + "L" + pair(tip));
     }
     return {};
 }

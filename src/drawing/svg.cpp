@@ -35,13 +35,16 @@ std::string shown_title(const GroupFrame& group, const Rect& frame) {
 }
 
 std::string style_rules(const Scheme& s) {
-    auto rule = [](std::string_view selector, std::string_view body) { return std::string(selector) + "{" + std::string(body) + "}\n"; };
+    auto rule = [](std::string_view selector, std::string_view body) {
+        return std::string(selector) + "{" + std::string(body) + "}\n";
+    };
     auto fill = [](std::string_view c) { return "fill:" + std::string(c); };
     auto stroke = [](std::string_view c) { return "stroke:" + std::string(c); };
-    static constexpr std::array<std::string_view, shape_count> shapes{"ctl", "mch", "def", "cdf", "prp", "obj", "slv", "grp"};
+    static constexpr std::array<std::string_view, shape_count> shapes{"ctl", "mch", "def", "cdf", "prp",
+                                                                      "obj", "slv", "bnd", "grp"};
     static constexpr std::array<std::string_view, 6> lines{"parent", "constraint", "driver", "solver", "curve", "order"};
-    std::string css = rule(".paper,.lab", fill(s.paper)) + rule(".tn,.tt,.tg", fill(s.ink)) + rule(".tw,.ts,.tl,.ta", fill(s.quiet)) +
-                      rule(".tb", fill(s.paper)) + rule(".bl", fill(s.ink)) +
+    std::string css = rule(".paper,.lab", fill(s.paper)) + rule(".tn,.tt,.tg", fill(s.ink)) +
+                      rule(".tw,.ts,.tl,.ta", fill(s.quiet)) + rule(".tb", fill(s.paper)) + rule(".bl", fill(s.ink)) +
                       rule(".bq", fill(s.paper) + ";" + stroke(s.quiet)) +
                       rule(".frame", fill(s.group_fill) + ";" + stroke(s.group_line)) + rule(".plate", fill(s.group_fill)) +
                       rule(".key", fill(s.paper) + ";" + stroke(s.group_line)) + rule(".core", stroke(s.paper)) +
@@ -49,7 +52,8 @@ std::string style_rules(const Scheme& s) {
                       rule(".ride", fill(s.paper) + ";" + stroke(s.quiet)) + rule(".hatch", stroke(s.alarm));
     for (std::size_t i = 0; i < shapes.size(); ++i) {
         const std::string name(shapes[i]);
-        css += rule("." + name + " .f", fill(s.boxes[i].fill) + ";" + stroke(s.boxes[i].line)) + rule("." + name + " .o", stroke(s.boxes[i].line));
+        css += rule("." + name + " .f", fill(s.boxes[i].fill) + ";" + stroke(s.boxes[i].line)) +
+               rule("." + name + " .o", stroke(s.boxes[i].line));
     }
     for (std::size_t i = 0; i < lines.size(); ++i) {
         const std::string name(lines[i]), colour(s.lines[i]);
@@ -68,7 +72,8 @@ std::string style_sheet() {
         ".f{stroke-width:1.3}.mch .f{stroke-width:1}.o{fill:none;stroke-width:1.3}.def .f,.cdf .f,.grp .f{stroke-width:1.5}\n"
         ".bq{stroke-width:1}.frame{stroke-width:1.2}.key{stroke-width:1}\n"
         ".l,.core,.hl{fill:none}.hl,.he{stroke-width:1.3}.hit{fill:none;stroke:#000;stroke-opacity:0;stroke-width:9}\n"
-        ".ring{fill:none;stroke-width:6}.loose{stroke-width:2.4}.ride{stroke-width:1.2;stroke-dasharray:4 3}.hatch{stroke-width:2.2}\n";
+        ".ring{fill:none;stroke-width:6}.loose{stroke-width:2.4}.ride{stroke-width:1.2;stroke-dasharray:4 "
+        "3}.hatch{stroke-width:2.2}\n";
     static constexpr std::array<std::string_view, 6> lines{"parent", "constraint", "driver", "solver", "curve", "order"};
     for (std::size_t i = 0; i < lines.size(); ++i) {
         css += "." + std::string(lines[i]) + " .l{stroke-width:" + svg_number(line_styles[i].width);
@@ -77,7 +82,8 @@ std::string style_sheet() {
     }
     css +=
         ".off .l,.off .hl,.off .hf,.off .he{stroke-opacity:.45;fill-opacity:.45}\n.off .l{stroke-width:1}\n"
-        ".cyc .l{stroke-width:4.6;stroke-dasharray:none}.cyc .core{stroke-width:1.8}.wit .l{stroke-width:7.5}.wit .core{stroke-width:3}\n";
+        ".cyc .l{stroke-width:4.6;stroke-dasharray:none}.cyc .core{stroke-width:1.8}.wit .l{stroke-width:7.5}.wit "
+        ".core{stroke-width:3}\n";
     css += style_rules(light_scheme);
     css += "@media screen and (prefers-color-scheme:dark){\n" + style_rules(dark_scheme) + "}\n";
     return css;
@@ -100,7 +106,8 @@ std::string draw_titles(const Plan& plan, const Page& page) {
     for (std::size_t g = 0; g < plan.groups.size(); ++g) {
         const Rect& at = page.titles[g];
         out += "<g><title>" + escaped(plan.groups[g].hover) + "</title>" + rect_tag(at, 3, "plate") +
-               svg_text({at.x + 4, at.y + 14}, shown_title(plan.groups[g], page.layout.groups[g]), group_title_size, "tg") + "</g>\n";
+               svg_text({at.x + 4, at.y + 14}, shown_title(plan.groups[g], page.layout.groups[g]), group_title_size, "tg") +
+               "</g>\n";
     }
     return out;
 }
@@ -128,7 +135,8 @@ std::string draw_labels(const Plan& plan, const Page& page) {
 
 std::string draw_header(const Plan& plan, const Page& page) {
     double y = margin + title_size - 4;
-    std::string out = svg_text({margin, y}, cut_in_middle(plan.title, title_size, page.width - 2 * margin), title_size, "tt") + "\n";
+    std::string out =
+        svg_text({margin, y}, cut_in_middle(plan.title, title_size, page.width - 2 * margin), title_size, "tt") + "\n";
     y += 6;
     for (const std::string& line : plan.subtitle) out += svg_text({margin, y += 18}, line, subtitle_size, "ts") + "\n";
     return out;
@@ -145,6 +153,7 @@ LayoutTask task_of(const Plan& plan) {
     }
     for (const Arrow& arrow : plan.arrows)
         task.links.push_back({arrow.from, arrow.to, arrow.inert ? 0u : arrow.kind == EdgeKind::parent ? 2u : 1u});
+    for (const auto& [first, second] : plan.ties) task.ties.push_back({first, second, 4});
     return task;
 }
 
@@ -152,7 +161,10 @@ Page compose(const Plan& plan, Layout layout) {
     Page page;
     page.width = std::max(layout.width, least_width);
     for (const std::string& line : plan.subtitle) page.width = std::max(page.width, width_of(line, subtitle_size));
-    move(layout, margin, header_height(plan));
+    // How many labels found no place is known last and said in the legend; its room is kept as if some were left out.
+    Legend legend = draw_legend(plan, plan.arrows.size(), page.width);
+    const double header = header_height(plan), room = legend.size.height > 0 ? legend.size.height + margin : 0;
+    move(layout, margin, header + room);
     page.layout = std::move(layout);
     for (std::size_t g = 0; g < plan.groups.size(); ++g) {
         const Rect& frame = page.layout.groups[g];
@@ -160,11 +172,11 @@ Page compose(const Plan& plan, Layout layout) {
     }
     page.labels = place_labels(plan, page.layout, page.titles);
     for (std::size_t a = 0; a < plan.arrows.size(); ++a) page.labels_left_out += !plan.arrows[a].word.empty() && !page.labels[a];
-    const Legend legend = draw_legend(plan, page.labels_left_out, page.width);
-    page.width = std::max(page.width, legend.size.width) + 2 * margin;
-    page.legend = {margin, page.layout.height + margin, legend.size.width, legend.size.height};
+    legend = draw_legend(plan, page.labels_left_out, page.width);
+    page.legend = {margin, header, legend.size.width, legend.size.height};
     page.legend_svg = legend.svg;
-    page.height = page.legend.bottom() + margin;
+    page.width = std::max(page.width, legend.size.width) + 2 * margin;
+    page.height = page.layout.height + margin;
     return page;
 }
 
@@ -172,16 +184,18 @@ std::string write_svg(const Plan& plan, const Page& page) {
     const std::string width = svg_number(page.width), height = svg_number(page.height);
     std::string about = "dependency graph of rig " + isolated(plan.title);
     for (const std::string& line : plan.subtitle) about += "; " + line;
-    std::string out = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"" + width +
-                      "\" height=\"" + height + "\" viewBox=\"0 0 " + width + " " + height + "\" role=\"img\" aria-label=\"" +
-                      escaped(about) + "\">\n<style>\n" + style_sheet() + "</style>\n<defs><pattern id=\"ligament-hatch\" width=\"6\" " +
-                      "height=\"6\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\"><path class=\"hatch\" " +
-                      "d=\"M1.5 0V6\"/></pattern></defs>\n<rect class=\"paper\" width=\"" + width + "\" height=\"" + height + "\"/>\n";
+    std::string out =
+        "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"" + width +
+        "\" height=\"" + height + "\" viewBox=\"0 0 " + width + " " + height + "\" role=\"img\" aria-label=\"" + escaped(about) +
+        "\">\n<style>\n" + style_sheet() + "</style>\n<defs><pattern id=\"ligament-hatch\" width=\"6\" " +
+        "height=\"6\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\"><path class=\"hatch\" " +
+        "d=\"M1.5 0V6\"/></pattern></defs>\n<rect class=\"paper\" width=\"" + width + "\" height=\"" + height + "\"/>\n";
     out += draw_header(plan, page) + draw_groups(plan, page) + draw_arrows(plan, page) + draw_titles(plan, page);
     for (std::size_t b = 0; b < plan.boxes.size(); ++b) out += draw_box(plan.boxes[b], page.layout.boxes[b]);
     out += draw_labels(plan, page);
     if (!page.legend_svg.empty())
-        out += "<g transform=\"translate(" + svg_number(page.legend.x) + " " + svg_number(page.legend.y) + ")\">\n" + page.legend_svg + "</g>\n";
+        out += "<g transform=\"translate(" + svg_number(page.legend.x) + " " + svg_number(page.legend.y) + ")\">\n" +
+               page.legend_svg + "</g>\n";
     return out + "</svg>\n";
 }
 

@@ -14,8 +14,8 @@ LayoutTask task_of(const Plan& plan);
 /// Everything of the picture that has a place, in its own px. `layout` is moved to where the page wants it.
 struct Page {
     Layout layout;
-    std::vector<Rect> titles;                  ///< of groups
-    std::vector<std::optional<Rect>> labels;   ///< by arrow
+    std::vector<Rect> titles;                 ///< of groups
+    std::vector<std::optional<Rect>> labels;  ///< by arrow
     std::size_t labels_left_out = 0;
     Rect legend;
     std::string legend_svg;

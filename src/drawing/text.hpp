@@ -1,4 +1,5 @@
-// How wide is a text, and how is a name written so that it is harmless? Text metrics of our own, the same whatever fonts there are.
+// How wide is a text, and how is a name written so that it is harmless? Text metrics of our own, the same whatever fonts there
+// are.
 #pragma once
 
 #include <string>
@@ -16,8 +17,8 @@ double advance_of(char32_t code_point);
 /// Width of one line of text at a font size.
 double width_of(std::string_view text, double size);
 
-/// A name as it is drawn: what XML 1.0 cannot hold becomes U+FFFD, and so do bidirectional embeddings, overrides and isolates, which
-/// would reach beyond the name. Tab, line feed and carriage return become their visible symbols.
+/// A name as it is drawn: what XML 1.0 cannot hold becomes U+FFFD, and so do bidirectional embeddings, overrides and isolates,
+/// which would reach beyond the name. Tab, line feed and carriage return become their visible symbols.
 std::string drawable(std::string_view name);
 
 /// `text` itself when it fits, else its ends around an ellipsis. A combining mark stays with what it is on.

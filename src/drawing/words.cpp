@@ -34,9 +34,12 @@ std::string word_of_driver(const Dependencies& dependencies, DriverId driver) {
     const DriverUse& use = dependencies.driver_uses[driver];
     switch (use.target) {
         case DriverUse::Target::weight:
-        case DriverUse::Target::source_weight: return "weight";
-        case DriverUse::Target::channel: return std::string(channel_name(use.index));
-        case DriverUse::Target::property: return "value";
+        case DriverUse::Target::source_weight:
+            return "weight";
+        case DriverUse::Target::channel:
+            return std::string(channel_name(use.index));
+        case DriverUse::Target::property:
+            return "value";
     }
     return {};
 }
@@ -46,13 +49,18 @@ std::string word_of(const Rig& rig, const Dependencies& dependencies, const Fold
                     std::size_t at) {
     const Maker& maker = dependencies.makers[arrow.makers[at]];
     switch (arrow.kind) {
-        case EdgeKind::parent: return maker.kind == Maker::Kind::follows ? "follows" : "";
-        case EdgeKind::driver: return word_of_driver(dependencies, arrow.drivers[at]);
-        case EdgeKind::curve: return "handle";
-        case EdgeKind::order: return "order";
+        case EdgeKind::parent:
+            return maker.kind == Maker::Kind::follows ? "follows" : "";
+        case EdgeKind::driver:
+            return word_of_driver(dependencies, arrow.drivers[at]);
+        case EdgeKind::curve:
+            return "handle";
+        case EdgeKind::order:
+            return "order";
         case EdgeKind::solver:
             if (folded.vertices[arrow.to].kind == VertexKind::solver)
-                return use_by_solver(constraint_of(rig, dependencies, folded.vertices[arrow.to].element), folded.vertices[arrow.from]);
+                return use_by_solver(constraint_of(rig, dependencies, folded.vertices[arrow.to].element),
+                                     folded.vertices[arrow.from]);
             return "solves";
         case EdgeKind::constraint:
             if (maker.kind == Maker::Kind::constraint || maker.kind == Maker::Kind::solver)
@@ -70,7 +78,7 @@ std::string hover_of_bone(const Rig& rig, const Bone& bone, const Attachment* at
     if (bone.parent != none) text += "\nparent " + quoted_name(rig.bones[bone.parent].name);
     if (attachment) {
         text += "\n" + std::string(name_of(attachment->verdict));
-        if (!attachment->controls.empty()) text += ", reached by " + counted(attachment->controls.size(), "control");
+        if (!attachment->controls.empty()) text += ", reached by " + number_of(attachment->controls.size(), "control");
     }
     for (const Constraint& constraint : bone.constraints) {
         text += "\n" + quoted_name(constraint.name) + " (" + std::string(name_of(constraint.kind));
@@ -82,7 +90,7 @@ std::string hover_of_bone(const Rig& rig, const Bone& bone, const Attachment* at
 
 std::string hover_of_property(const Rig& rig, const Property& property) {
     std::string text = quoted_name(property.name) + "\n";
-    text += property.is_driven() ? "driven property" : "property" ;
+    text += property.is_driven() ? "driven property" : "property";
     text += at_place(property.place);
     if (property.on != none) text += "\non " + quoted_name(rig.bones[property.on].name);
     if (!property.is_driven()) text += "\ndefault " + shortest(property.initial);
@@ -94,7 +102,7 @@ std::string hover_of_property(const Rig& rig, const Property& property) {
 
 }  // namespace
 
-std::string counted(std::size_t count, const std::string& noun) {
+std::string number_of(std::size_t count, const std::string& noun) {
     const bool y = noun.ends_with('y');
     if (count == 1) return "1 " + noun;
     return std::to_string(count) + " " + (y ? noun.substr(0, noun.size() - 1) + "ies" : noun + "s");
@@ -106,9 +114,12 @@ std::string at_place(Place place) {
 
 std::string name_of(const Rig& rig, const Dependencies& dependencies, const FoldedVertex& vertex) {
     switch (vertex.kind) {
-        case VertexKind::bone: return drawable(rig.bones[vertex.element].name);
-        case VertexKind::property: return drawable(rig.properties[vertex.element].name);
-        case VertexKind::object: return drawable(rig.objects[vertex.element].name);
+        case VertexKind::bone:
+            return drawable(rig.bones[vertex.element].name);
+        case VertexKind::property:
+            return drawable(rig.properties[vertex.element].name);
+        case VertexKind::object:
+            return drawable(rig.objects[vertex.element].name);
         default: {
             const ConstraintRef& at = dependencies.constraints[vertex.element];
             return drawable(rig.bones[at.bone].name + "/" + rig.bones[at.bone].constraints[at.index].name);
@@ -118,7 +129,8 @@ std::string name_of(const Rig& rig, const Dependencies& dependencies, const Fold
 
 std::string group_of(const Rig& rig, const Dependencies& dependencies, const FoldedVertex& vertex) {
     switch (vertex.kind) {
-        case VertexKind::bone: return rig.bones[vertex.element].group;
+        case VertexKind::bone:
+            return rig.bones[vertex.element].group;
         case VertexKind::property: {
             const BoneId on = rig.properties[vertex.element].on;
             return on == none ? "" : rig.bones[on].group;
@@ -127,10 +139,12 @@ std::string group_of(const Rig& rig, const Dependencies& dependencies, const Fol
             const std::vector<BoneId>& follows = rig.objects[vertex.element].follows;
             if (follows.empty()) return {};
             const std::string& group = rig.bones[follows.front()].group;
-            const bool shared = std::all_of(follows.begin(), follows.end(), [&](BoneId b) { return rig.bones[b].group == group; });
+            const bool shared =
+                std::all_of(follows.begin(), follows.end(), [&](BoneId b) { return rig.bones[b].group == group; });
             return shared ? group : "";
         }
-        default: return rig.bones[dependencies.constraints[vertex.element].bone].group;
+        default:
+            return rig.bones[dependencies.constraints[vertex.element].bone].group;
     }
 }
 
@@ -167,17 +181,22 @@ std::string hover_of(const Rig& rig, const Dependencies& dependencies, const Fol
 std::string hover_of(const Rig& rig, const Dependencies& dependencies, const FoldedVertex& vertex, const Attachment* attachment) {
     std::string text;
     switch (vertex.kind) {
-        case VertexKind::bone: text = hover_of_bone(rig, rig.bones[vertex.element], attachment); break;
-        case VertexKind::property: text = hover_of_property(rig, rig.properties[vertex.element]); break;
+        case VertexKind::bone:
+            text = hover_of_bone(rig, rig.bones[vertex.element], attachment);
+            break;
+        case VertexKind::property:
+            text = hover_of_property(rig, rig.properties[vertex.element]);
+            break;
         case VertexKind::object: {
             const Object& object = rig.objects[vertex.element];
-            text = quoted_name(object.name) + "\nobject" + at_place(object.place) + "\nfollows " + counted(object.follows.size(), "bone");
+            text = quoted_name(object.name) + "\nobject" + at_place(object.place) + "\nfollows " +
+                   number_of(object.follows.size(), "bone");
             break;
         }
         default: {
             const Constraint& solver = constraint_of(rig, dependencies, vertex.element);
-            text = isolated(name_of(rig, dependencies, vertex)) + "\n" + std::string(name_of(solver.kind)) + " solver over a chain of " +
-                   std::to_string(solver.chain) + at_place(solver.place);
+            text = isolated(name_of(rig, dependencies, vertex)) + "\n" + std::string(name_of(solver.kind)) +
+                   " solver over a chain of " + std::to_string(solver.chain) + at_place(solver.place);
             if (solver.is_inert()) text += "\ninert: disabled or of weight 0";
         }
     }
@@ -185,26 +204,27 @@ std::string hover_of(const Rig& rig, const Dependencies& dependencies, const Fol
     return text;
 }
 
-std::vector<std::string> subtitle_of(const Rig& rig, const Dependencies& dependencies, const Facts& facts, const FoldedRig& folded) {
+std::vector<std::string> subtitle_of(const Rig& rig, const Dependencies& dependencies, const Facts& facts,
+                                     const FoldedRig& folded) {
     auto bones = [&](auto is) { return std::to_string(std::count_if(rig.bones.begin(), rig.bones.end(), is)); };
-    std::string counts = counted(rig.bones.size(), "bone") + " (" + bones([](const Bone& b) { return b.control; }) + " control, " +
-                         bones([](const Bone& b) { return b.is_mechanism(); }) + " mechanism, " +
-                         bones([](const Bone& b) { return b.deform; }) + " deform), " +
-                         counted(dependencies.constraints.size(), "constraint") + ", " + counted(rig.drivers.size(), "driver") + ", " +
-                         counted(rig.properties.size(), "property") + ", " + counted(rig.objects.size(), "object");
+    std::string counts =
+        number_of(rig.bones.size(), "bone") + " (" + bones([](const Bone& b) { return b.control; }) + " control, " +
+        bones([](const Bone& b) { return b.is_mechanism(); }) + " mechanism, " + bones([](const Bone& b) { return b.deform; }) +
+        " deform), " + number_of(dependencies.constraints.size(), "constraint") + ", " + number_of(rig.drivers.size(), "driver") +
+        ", " + number_of(rig.properties.size(), "property") + ", " + number_of(rig.objects.size(), "object");
     std::vector<std::string> lines{counts + " \u00b7 drawn by ligament " + std::string(version())};
 
     auto verdicts = [&](Verdict verdict) {
         return static_cast<std::size_t>(std::count_if(facts.attachment.deform.begin(), facts.attachment.deform.end(),
                                                       [&](const Attachment& a) { return a.verdict == verdict; }));
     };
-    std::string wrong = facts.cycles.empty() ? "no cycles" : counted(facts.cycles.size(), "cycle");
+    std::string wrong = facts.cycles.empty() ? "no cycles" : number_of(facts.cycles.size(), "cycle");
     for (Verdict verdict : {Verdict::orphaned, Verdict::root_only, Verdict::carried})
-        if (std::size_t n = verdicts(verdict)) wrong += ", " + counted(n, "deform bone") + " " + std::string(name_of(verdict));
+        if (std::size_t n = verdicts(verdict)) wrong += ", " + number_of(n, "deform bone") + " " + std::string(name_of(verdict));
     if (verdicts(Verdict::attached) == facts.attachment.deform.size() && !facts.attachment.deform.empty())
         wrong += ", all deform bones attached";
     if (folded.unused_left_out && folded.bones_kept == folded.bones)
-        wrong += " \u00b7 not drawn: " + counted(folded.unused_left_out, "property") + " that nothing reads";
+        wrong += " \u00b7 not drawn: " + number_of(folded.unused_left_out, "property") + " that nothing reads";
     lines.push_back(wrong);
     return lines;
 }

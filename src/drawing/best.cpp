@@ -1,0 +1,88 @@
+// Which of several layouts is easiest to follow?
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <utility>
+#include <vector>
+
+#include "labels.hpp"
+#include "layout.hpp"
+
+namespace ligament {
+
+namespace {
+
+constexpr std::array<LayoutVariant, 5> variants{{{},
+                                                 {.effort = 4},
+                                                 {.ranks_by_group = false},
+                                                 {.equal_weights = true},
+                                                 {.effort = 4, .ranks_by_group = false, .equal_weights = true}}};
+constexpr double cost_of_crossing = 100, cost_of_area = 0.01;
+
+struct Line {
+    std::vector<Point> points;
+    Rect bounds;
+    double length = 0;
+};
+
+Line line_of(const Curve& curve) {
+    Line line;
+    const std::size_t pieces = 8 * ((curve.points.size() - 1) / 3);
+    for (std::size_t i = 0; i <= pieces; ++i)
+        line.points.push_back(point_at(curve, static_cast<double>(i) / static_cast<double>(pieces)));
+    Point low = line.points.front(), high = low;
+    for (std::size_t i = 1; i < line.points.size(); ++i) {
+        const Point a = line.points[i - 1], b = line.points[i];
+        line.length += std::hypot(b.x - a.x, b.y - a.y);
+        low = {std::min(low.x, b.x), std::min(low.y, b.y)};
+        high = {std::max(high.x, b.x), std::max(high.y, b.y)};
+    }
+    line.bounds = {low.x, low.y, high.x - low.x, high.y - low.y};
+    return line;
+}
+
+double side_of(Point a, Point b, Point p) { return (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x); }
+
+bool cross(Point a, Point b, Point c, Point d) {
+    return side_of(a, b, c) * side_of(a, b, d) < 0 && side_of(c, d, a) * side_of(c, d, b) < 0;
+}
+
+std::size_t crossings_of(const Line& one, const Line& other) {
+    std::size_t count = 0;
+    for (std::size_t i = 1; i < one.points.size(); ++i)
+        for (std::size_t k = 1; k < other.points.size(); ++k)
+            count += cross(one.points[i - 1], one.points[i], other.points[k - 1], other.points[k]);
+    return count;
+}
+
+}  // namespace
+
+double tangle_of(const Layout& layout) {
+    std::vector<Line> lines;
+    double cost = layout.width * layout.height * cost_of_area;
+    for (const Curve& curve : layout.curves) {
+        lines.push_back(line_of(curve));
+        cost += lines.back().length;
+    }
+    for (std::size_t i = 0; i < lines.size(); ++i)
+        for (std::size_t k = i + 1; k < lines.size(); ++k)
+            if (lines[i].bounds.overlaps(lines[k].bounds))
+                cost += cost_of_crossing * static_cast<double>(crossings_of(lines[i], lines[k]));
+    return cost;
+}
+
+Layout lay_out_best(const LayoutTask& task) {
+    if (task.nodes.size() + task.links.size() > variants_limit) return lay_out_layered(task);
+    Layout best;
+    double least = 0;
+    for (std::size_t i = 0; i < variants.size(); ++i) {
+        Layout layout = lay_out_layered(task, variants[i]);
+        const double tangle = tangle_of(layout);
+        if (i > 0 && tangle >= least) continue;
+        least = tangle;
+        best = std::move(layout);
+    }
+    return best;
+}
+
+}  // namespace ligament
