@@ -47,7 +47,7 @@ void set_up(Agraph_t* graph, const LayoutVariant& variant) {
     using Setting = std::pair<const char*, std::string>;
     for (const auto& [key, value] : std::initializer_list<Setting>{{"rankdir", "LR"},
                                                                    {"nodesep", "0.18"},
-                                                                   {"ranksep", "0.95"},
+                                                                   {"ranksep", "1.1"},
                                                                    {"splines", "true"},
                                                                    {"mclimit", number(variant.effort)},
                                                                    {"newrank", variant.ranks_by_group ? "false" : "true"},

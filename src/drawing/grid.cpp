@@ -8,7 +8,7 @@ namespace ligament {
 
 namespace {
 
-constexpr double gap_x = 70, gap_y = 44, head_length = 9;
+constexpr double gap_x = 130, gap_y = 60, head_length = 9;
 
 /// From the side of one box to the side of another, bent so that it leaves and enters level.
 Curve bend(const Rect& from, const Rect& to, bool is_loop) {

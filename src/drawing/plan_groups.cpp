@@ -64,7 +64,7 @@ Box box_of(const Tally& tally) {
     Box box;
     box.shape = Shape::group;
     box.name = tally.name.empty() ? "(in no group)" : drawable(tally.name);
-    box.word = number_of(tally.bones(), "bone");
+    box.word = tally.bones() > 0 ? number_of(tally.bones(), "bone") : contents_of(tally);
     if (tally.cycles.size() == 1) box.badges.push_back({Badge::Kind::cycle, "cycle " + std::to_string(tally.cycles.front())});
     if (tally.cycles.size() > 1) box.badges.push_back({Badge::Kind::cycle, std::to_string(tally.cycles.size()) + " cycles"});
     if (tally.orphaned) box.badges.push_back({Badge::Kind::unattached, std::to_string(tally.orphaned) + " orphaned"});

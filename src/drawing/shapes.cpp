@@ -22,7 +22,7 @@ namespace {
 
 std::string pair(Point p) { return svg_number(p.x) + " " + svg_number(p.y); }
 
-constexpr double corner = 8, slant = 9, dent = 9, padding = 11, badge_gap = 6, badge_height = 14;
+constexpr double corner = 8, slant = 9, dent = 9, padding = 11, badge_gap = 6, badge_height = 14, behind = 6;
 
 bool is_alarming(const Box& box) { return box.has(Badge::Kind::unattached); }
 bool has_frame(const Box& box) { return is_alarming(box) || box.has(Badge::Kind::carried); }
@@ -44,7 +44,8 @@ double badge_width(const Badge& badge) { return width_of(badge.word, word_size) 
 
 double second_line_width(const Box& box) {
     double width = width_of(box.word, word_size);
-    for (const Badge& badge : box.badges) width += badge_gap + badge_width(badge);
+    for (const Badge& badge : box.badges)
+        if (!badge.word.empty()) width += badge_gap + badge_width(badge);
     return width;
 }
 
@@ -91,9 +92,13 @@ std::string outline(Shape shape, const Rect& r) {
 /// The second lower edge of what deforms the skin, and the second frame of a group.
 std::string second_line(Shape shape, const Rect& r) {
     constexpr double apart = 3.5;
-    if (shape == Shape::bundle)  // a brace that gathers what stands before it
-        return "<path class=\"o\" d=\"M" + pair({r.x - 5, r.y}) + "Q" + pair({r.x, r.y}) + " " + pair({r.x, r.y + 6}) + "V" +
-               svg_number(r.bottom() - 6) + "Q" + pair({r.x, r.bottom()}) + " " + pair({r.x - 5, r.bottom()}) + "\"/>";
+    if (shape == Shape::bundle) {  // the edges of more that lie behind
+        std::string data;
+        for (double d : {3.0, 6.0})
+            data += "M" + pair({r.x + d, r.y - d + 3}) + "V" + svg_number(r.y - d) + "H" + svg_number(r.right() + d) + "V" +
+                    svg_number(r.bottom() - d) + "H" + svg_number(r.right() + d - 3);
+        return "<path class=\"o\" d=\"" + data + "\"/>";
+    }
     if (shape == Shape::group)
         return round_rect({r.x + apart, r.y + apart, r.width - 2 * apart, r.height - 2 * apart}, 3) +
                " class=\"o\" fill=\"none\"/>";
@@ -113,13 +118,13 @@ std::string draw_badge(const Badge& badge, Point corner_at) {
            svg_text({r.centre().x, r.y + 10.6}, badge.word, word_size, loud ? "tb" : "tw", true);
 }
 
-/// The head of an arrow: `tip` and the middle of its base.
-std::string draw_head(EdgeKind kind, Point base, Point tip) {
+/// The head of an arrow from its tip and the middle of its base, `wide` times as wide as usual.
+std::string draw_head(EdgeKind kind, Point base, Point tip, double wide) {
     const double length = std::hypot(tip.x - base.x, tip.y - base.y);
     const Point along = length > 0.5 ? Point{(tip.x - base.x) / length, (tip.y - base.y) / length} : Point{1, 0};
     const double head = std::clamp(length, 6.0, 9.0);
     auto at = [&](double back, double aside) {
-        return Point{tip.x - along.x * back - along.y * aside, tip.y - along.y * back + along.x * aside};
+        return Point{tip.x - along.x * back - along.y * aside * wide, tip.y - along.y * back + along.x * aside * wide};
     };
     auto shape = [](std::string_view css_class, const std::string& data) {
         return "<path class=\"" + std::string(css_class) + "\" d=\"" + data + "\"/>";
@@ -162,7 +167,7 @@ std::string svg_text(Point at, std::string_view text, double size, std::string_v
 Size size_of(const Box& box) {
     const std::string shown = cut_in_middle(box.name, name_size, name_width_limit);
     const double text = std::max(width_of(shown, name_size), second_line_width(box));
-    const double frame = has_frame(box) ? 2 * alarm_frame : 0;
+    const double frame = has_frame(box) ? 2 * alarm_frame : box.shape == Shape::bundle ? behind : 0;
     return {std::max(64.0, std::ceil(text + 2 * side_padding(box.shape))) + frame, box_height + frame};
 }
 
@@ -177,6 +182,7 @@ std::string draw_box(const Box& box, const Rect& rect) {
         if (is_alarming(box)) out += round_rect(frame, 2) + " fill=\"url(#ligament-hatch)\"/>";
         r = {r.x + alarm_frame, r.y + alarm_frame, r.width - 2 * alarm_frame, r.height - 2 * alarm_frame};
     }
+    if (box.shape == Shape::bundle) r = {r.x, r.y + behind, r.width - behind, r.height - behind};
     if (box.has(Badge::Kind::cycle)) out += outline(box.shape, r) + " class=\"ring\"/>";
     out += outline(box.shape, r) + " class=\"f\"/>" + second_line(box.shape, r);
     const double middle = r.centre().x, lift = box.shape == Shape::deform || box.shape == Shape::control_deform ? 1.5 : 0;
@@ -186,6 +192,7 @@ std::string draw_box(const Box& box, const Rect& rect) {
     if (!box.word.empty()) out += svg_text({x, r.y + 29.5 - lift}, box.word, word_size, "tw");
     x += width_of(box.word, word_size);
     for (const Badge& badge : box.badges) {
+        if (badge.word.empty()) continue;  // in the legend
         out += draw_badge(badge, {x + badge_gap, r.y + 19 - lift});
         x += badge_gap + badge_width(badge);
     }
@@ -200,7 +207,7 @@ std::string draw_arrow(const Arrow& arrow, const Curve& curve) {
     if (!arrow.hover.empty()) out += "<title>" + escaped(arrow.hover) + "</title>";
     out += "<path class=\"hit\" d=\"" + data + "\"/><path class=\"l\" d=\"" + data + "\"/>";
     if (arrow.cycle) out += "<path class=\"core\" d=\"" + data + "\"/>";
-    return out + draw_head(arrow.kind, curve.points.back(), curve.tip) + "</g>\n";
+    return out + draw_head(arrow.kind, curve.points.back(), curve.tip, arrow.witness ? 1.9 : arrow.cycle ? 1.5 : 1) + "</g>\n";
 }
 
 }  // namespace ligament

@@ -18,16 +18,18 @@ constexpr double margin = 28, title_size = 22, subtitle_size = 12, group_title_s
 
 double header_height(const Plan& plan) { return margin + title_size + 10 + 18 * static_cast<double>(plan.subtitle.size()) + 10; }
 
-void move(Layout& layout, double dx, double dy) {
-    auto shift = [&](Point& p) { p.x += dx, p.y += dy; };
-    for (auto* rects : {&layout.boxes, &layout.groups})
-        for (Rect& r : *rects) r.x += dx, r.y += dy;
-    for (Curve& curve : layout.curves) {
+void move(Page& page, double dx, double dy) {
+    auto shift = [&](auto& p) { p.x += dx, p.y += dy; };
+    for (auto* rects : {&page.layout.boxes, &page.layout.groups, &page.titles})
+        for (Rect& r : *rects) shift(r);
+    for (std::optional<Rect>& label : page.labels)
+        if (label) shift(*label);
+    for (Curve& curve : page.layout.curves) {
         for (Point& p : curve.points) shift(p);
         shift(curve.tip);
     }
-    layout.width += dx;
-    layout.height += dy;
+    page.layout.width += dx;
+    page.layout.height += dy;
 }
 
 std::string shown_title(const GroupFrame& group, const Rect& frame) {
@@ -60,7 +62,7 @@ std::string style_rules(const Scheme& s) {
         css += rule("." + name + " .l,." + name + " .hl", "stroke:" + colour) + rule("." + name + " .hf", "fill:" + colour) +
                rule("." + name + " .he", fill(s.paper) + ";stroke:" + colour);
     }
-    css += rule(".cyc .l,.cyc .hl", stroke(s.alarm)) + rule(".cyc .hf,.cyc .he", fill(s.alarm));
+    css += rule(".cyc .l,.cyc .hl", stroke(s.alarm)) + rule(".cyc .hf,.cyc .he", fill(s.alarm) + ";" + stroke(s.alarm));
     return css;
 }
 
@@ -159,12 +161,6 @@ LayoutTask task_of(const Plan& plan) {
 
 Page compose(const Plan& plan, Layout layout) {
     Page page;
-    page.width = std::max(layout.width, least_width);
-    for (const std::string& line : plan.subtitle) page.width = std::max(page.width, width_of(line, subtitle_size));
-    // How many labels found no place is known last and said in the legend; its room is kept as if some were left out.
-    Legend legend = draw_legend(plan, plan.arrows.size(), page.width);
-    const double header = header_height(plan), room = legend.size.height > 0 ? legend.size.height + margin : 0;
-    move(layout, margin, header + room);
     page.layout = std::move(layout);
     for (std::size_t g = 0; g < plan.groups.size(); ++g) {
         const Rect& frame = page.layout.groups[g];
@@ -172,9 +168,14 @@ Page compose(const Plan& plan, Layout layout) {
     }
     page.labels = place_labels(plan, page.layout, page.titles);
     for (std::size_t a = 0; a < plan.arrows.size(); ++a) page.labels_left_out += !plan.arrows[a].word.empty() && !page.labels[a];
-    legend = draw_legend(plan, page.labels_left_out, page.width);
+
+    page.width = std::max(page.layout.width, least_width);
+    for (const std::string& line : plan.subtitle) page.width = std::max(page.width, width_of(line, subtitle_size));
+    const Legend legend = draw_legend(plan, page.labels_left_out, page.width);
+    const double header = header_height(plan);
     page.legend = {margin, header, legend.size.width, legend.size.height};
     page.legend_svg = legend.svg;
+    move(page, margin, legend.size.height > 0 ? page.legend.bottom() + margin : header);
     page.width = std::max(page.width, legend.size.width) + 2 * margin;
     page.height = page.layout.height + margin;
     return page;
