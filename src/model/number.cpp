@@ -1,6 +1,7 @@
 // Which number does a run of digits stand for?
 #include "number.hpp"
 
+#include <algorithm>
 #include <charconv>
 #include <limits>
 
@@ -34,7 +35,8 @@ bool is_large(std::string_view digits) {
 double number_of(std::string_view digits) {
     double number = 0;
     const char* last = digits.data() + digits.size();
-    if (digits.starts_with('-')) return std::numeric_limits<double>::quiet_NaN();
+    // std::from_chars would take a minus sign, "inf" and "nan" as well.
+    if (digits.find_first_of("0123456789.") != 0) return std::numeric_limits<double>::quiet_NaN();
     const auto [end, error] = std::from_chars(digits.data(), last, number);
     if (error == std::errc::result_out_of_range) return is_large(digits) ? std::numeric_limits<double>::infinity() : 0.0;
     if (error != std::errc{} || end != last) return std::numeric_limits<double>::quiet_NaN();
