@@ -1,6 +1,7 @@
 #include "cycle_words.hpp"
 
 #include <algorithm>
+#include <set>
 
 #include "words.hpp"
 
@@ -9,7 +10,7 @@ namespace ligament::checks {
 namespace {
 
 const std::string& end_name(const Rig& rig, const Cycle& cycle, std::uint32_t end) {
-    return cycle.bones.empty() ? rig.properties[end].name : rig.bones[end].name;
+    return cycle.is_between_properties() ? rig.properties[end].name : rig.bones[end].name;
 }
 
 std::string edge_words(const Checked& checked, const FoldedEdge& edge) {
@@ -54,6 +55,9 @@ int cost_of(const Maker& maker) {
     return 8;
 }
 
+// The same bones may stand in a ring once by each part of their transforms; to a rigger that is one loop.
+std::size_t count_loops(const Cycle& cycle) { return std::set(cycle.cores.begin(), cycle.cores.end()).size(); }
+
 }  // namespace
 
 const FoldedEdge& cheapest_edge(const Dependencies& dependencies, const Cycle& cycle) {
@@ -69,7 +73,8 @@ Finding finding_about_cycle(const Checked& checked, const Check& check, const Cy
     if (cycle.bones.size() > cycle.witness.size())
         finding.message += ", within " + counted(cycle.bones.size(), "bone") + " that need each other";
     if (!cycle.witness_is_shortest) finding.message += ", perhaps not the shortest";
-    if (cycle.cores.size() > 1) finding.message += ", one of " + std::to_string(cycle.cores.size()) + " separate loops";
+    if (const std::size_t loops = count_loops(cycle); loops > 1)
+        finding.message += ", one of " + std::to_string(loops) + " separate loops";
     if (!cycle.witness.empty()) finding.place = place_of(checked.rig, checked.dependencies, cycle.witness.front().maker);
     if (cycle.bones.empty() && !cycle.witness.empty()) finding.subject = checked.rig.properties[cycle.witness.front().from].name;
     return finding;

@@ -4,7 +4,7 @@
 
 namespace ligament::checks {
 
-std::string quoted(std::string_view name) { return "'" + std::string(name) + "'"; }
+std::string quoted(std::string_view name) { return '"' + std::string(name) + '"'; }
 
 std::string listed(const Rig& rig, std::span<const BoneId> bones) {
     const std::size_t shown = std::min(bones.size(), listed_at_most);

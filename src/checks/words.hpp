@@ -12,10 +12,10 @@ namespace ligament::checks {
 /// Lists in a message name at most this many elements and then say how many there are.
 inline constexpr std::size_t listed_at_most = 12;
 
-/// 'name'.
+/// "name", as the faults of the reader quote.
 std::string quoted(std::string_view name);
 
-/// 'a', 'b' and 'c'; a long list ends in "(showing 12 of 40)".
+/// "a", "b" and "c"; a long list ends in "(showing 12 of 40)".
 std::string listed(const Rig& rig, std::span<const BoneId> bones);
 
 /// "1 bone", "2 bones".

@@ -93,7 +93,7 @@ Run add_check(CLI::App& app) {
     std::vector<std::string> formats;
     for (const ReportFormat& format : all_report_formats()) formats.emplace_back(format.name);
     options->format = formats.front();
-    app.add_option("RIG", options->rigs, rig_help)->required()->type_name("...");
+    app.add_option("RIG", options->rigs, rig_help)->required()->type_name("");
     app.add_option("--format", options->format, "text for people, json for programs")
         ->check(CLI::IsMember(formats))
         ->capture_default_str()

@@ -33,7 +33,7 @@ const Check& check_named(const std::string& name) {
         if (check.name == name) return check;
         known.push_back(check.name);
     }
-    throw Unusable("there is no check '" + name + "'" + nearest_words(name, known));
+    throw Unusable("unknown check \"" + name + '"' + nearest_words(name, known));
 }
 
 int show_checks(const Options& options) {

@@ -27,7 +27,7 @@ BoneId bone_named(const Options& options, const Rig& rig) {
     if (id != none) return id;
     std::vector<std::string_view> known;
     for (const Bone& bone : rig.bones) known.emplace_back(bone.name);
-    throw Unusable(options.rig + ": no bone is called '" + options.around + "'" + nearest_words(options.around, known));
+    throw Unusable(options.rig + ": unknown bone \"" + options.around + '"' + nearest_words(options.around, known));
 }
 
 int draw_rig(const Options& options) {

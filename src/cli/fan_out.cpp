@@ -112,7 +112,7 @@ PropertyId property_named(const Options& options, const Rig& rig) {
     if (id != none) return id;
     std::vector<std::string_view> known;
     for (const Property& property : rig.properties) known.emplace_back(property.name);
-    throw Unusable(options.rig + ": no property is called '" + options.property + "'" + nearest_words(options.property, known));
+    throw Unusable(options.rig + ": unknown property \"" + options.property + '"' + nearest_words(options.property, known));
 }
 
 int show_fan_out(const Options& options) {

@@ -20,7 +20,7 @@ Rig load_rig(const std::string& path) {
 
 std::string nearest_words(std::string_view name, const std::vector<std::string_view>& known) {
     const std::string nearest = nearest_name(name, known);
-    return nearest.empty() ? "" : ", the nearest is '" + nearest + "'";
+    return nearest.empty() ? "" : ", nearest is \"" + nearest + '"';
 }
 
 Named find_named(const Rig& rig, const std::string& path, std::string_view name) {
@@ -33,7 +33,7 @@ Named find_named(const Rig& rig, const std::string& path, std::string_view name)
     for (const Bone& bone : rig.bones) known.emplace_back(bone.name);
     for (const Property& property : rig.properties) known.emplace_back(property.name);
     for (const Object& object : rig.objects) known.emplace_back(object.name);
-    throw Unusable(path + ": no bone, property or object is called '" + std::string(name) + "'" + nearest_words(name, known));
+    throw Unusable(path + ": unknown bone, property or object \"" + std::string(name) + '"' + nearest_words(name, known));
 }
 
 }  // namespace ligament::cli

@@ -18,7 +18,7 @@ void print_faults(const std::string& path, const std::vector<Fault>& faults);
 /// The rig at `path`. Prints its faults and throws Unusable when it has some.
 Rig load_rig(const std::string& path);
 
-/// ", the nearest is 'wing_l'", or nothing where no known name is near.
+/// ", nearest is "wing_l"", or nothing where no known name is near.
 std::string nearest_words(std::string_view name, const std::vector<std::string_view>& known);
 
 /// The bone, or else property, or else object of that name. Throws Unusable with the nearest known name when there is none.

@@ -10,7 +10,7 @@
 #include <iostream>
 
 #include "commands.hpp"
-#include "ligament/read.hpp"
+#include "input.hpp"
 #include "ligament/report.hpp"
 #include "ligament/version.hpp"
 #include "output.hpp"
@@ -37,10 +37,8 @@ bool is_command(std::string_view name) {
 void say_unknown_command(std::string_view name) {
     std::vector<std::string_view> known;
     for (const Command& command : all_commands()) known.emplace_back(command.name);
-    const std::string nearest = nearest_name(name, known);
-    std::string message = "there is no command '" + std::string(name) + "'";
-    message += nearest.empty() ? "; see ligament --help" : ", the nearest is '" + nearest + "'";
-    say(message);
+    say("unknown command \"" + std::string(name) + '"' + nearest_words(name, known));
+    std::cerr << "see: ligament --help\n";
 }
 
 int print(const std::string& text) {
@@ -101,7 +99,9 @@ int run(int argc, char** argv) {
 int run_program(int argc, char** argv) noexcept {
     try {
         occupy_standard_streams();
-        std::signal(SIGPIPE, SIG_IGN);  // a reader that went away is an error of writing, and said as one
+        // A reader that went away and a file that may not grow are errors of writing, and said as such.
+        std::signal(SIGPIPE, SIG_IGN);
+        std::signal(SIGXFSZ, SIG_IGN);
         return run(argc, argv);
     } catch (const Unusable& reason) {
         if (*reason.what()) say(reason.what());

@@ -77,7 +77,7 @@ int show_path(std::ostream& out, const Traced& traced, Endpoint from, Endpoint t
     if (from_words == to_words) throw Unusable("FROM and TO are both " + from_words + "; `ligament check` shows cycles");
     const std::vector<PathEdge> path = find_path(traced.rig, traced.dependencies, traced.grain, from, to);
     if (!path.empty()) {
-        out << from_words << " moves " << to_words << at_grain(traced) << ", by " << counted_text(path.size(), "edge") << '\n';
+        out << from_words << " reaches " << to_words << at_grain(traced) << ", by " << counted_text(path.size(), "edge") << '\n';
         write_path(out, traced, path);
         return fine;
     }

@@ -25,7 +25,7 @@ TEST(CheckCycle, HintsAtTheCheapestEdge) {
         "{'name': 'neck', 'constraints': [{'name': 'track', 'kind': 'transform', 'from': 'head'}]},"
         "{'name': 'head', 'parent': 'neck'}");
     EXPECT_EQ(first_found("cycle", looked).hint,
-              "let 'neck/track' read a bone outside the loop instead of 'head', or give it up");
+              "let \"neck/track\" read a bone outside the loop instead of \"head\", or give it up");
 }
 
 TEST(CheckCycle, OneAtStepGrainIsAnErrorToo) {
@@ -60,6 +60,19 @@ TEST(CheckCycle, SaysHowManyBonesTheComponentHasBeyondTheLoop) {
                                      "{'name': 'b', 'parent': 'a'}, {'name': 'c', 'parent': 'b'}"))
             .message;
     EXPECT_NE(message.find("within 3 bones that need each other"), std::string::npos) << message;
+}
+
+TEST(CheckCycle, CountsSeparateLoopsOfOneComponent) {
+    // Two true loops, a with b and c with d, which only the whole bones tie together: b's pose feeds c, d's pose feeds a.
+    const auto loop = [](std::string first, std::string second, std::string reads) {
+        return "{'name': '" + first + "', 'channels': {'scale.x': {'expression': 's', 'inputs': {'s': {'bone': '" + reads +
+               "', 'channel': 'scale.y'}}}}, 'constraints': [{'name': 'turn', 'kind': 'rotation', 'from': '" + second +
+               "'}]}, {'name': '" + second + "', 'constraints': [{'name': 'turn', 'kind': 'rotation', 'from': '" + first + "'}]}";
+    };
+    EXPECT_EQ(found("cycle", loop("a", "b", "d") + "," + loop("c", "d", "b")),
+              "error a -> b -> a at channel grain (constraint b/turn, constraint a/turn), within 4 bones that need each other, "
+              "one of 2 "
+              "separate loops [a b c d]\n");
 }
 
 TEST(CheckCycle, NearMissBoneGrainAloneIsForAnotherCheck) {

@@ -9,7 +9,7 @@ TEST(CheckDeformCarried, NamesTheBoneAndItsParent) {
     EXPECT_EQ(found("deform-carried",
                     "{'name': 'ctl', 'roles': ['control']}, {'name': 'bill', 'roles': ['deform'], 'parent': 'ctl'},"
                     "{'name': 'tip', 'roles': ['deform'], 'parent': 'bill'}"),
-              "note deform bone 'tip' only rides on its deform parent 'bill' [tip]\n");
+              "note deform bone \"tip\" only rides on its deform parent \"bill\" [tip]\n");
 }
 
 TEST(CheckDeformCarried, NearMissAParentThatIsAControlTooAttaches) {
@@ -27,7 +27,7 @@ TEST(CheckDeformCarried, NearMissALiveConstraintOfItsOwnAttaches) {
                std::string(enabled) + "}]}";
     };
     EXPECT_EQ(found("deform-carried", rig("true")), "");
-    EXPECT_EQ(found("deform-carried", rig("false")), "note deform bone 'tip' only rides on its deform parent 'bill' [tip]\n");
+    EXPECT_EQ(found("deform-carried", rig("false")), "note deform bone \"tip\" only rides on its deform parent \"bill\" [tip]\n");
 }
 
 TEST(CheckDeformCarried, CleanRigSaysNothing) {

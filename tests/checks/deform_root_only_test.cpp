@@ -12,7 +12,7 @@ constexpr std::string_view two_limbs =
 }
 
 TEST(CheckDeformRootOnly, NamesTheBoneAndTheRootControl) {
-    const std::string expected = "warning deform bone 'tail' moves only with the root control 'root' [tail]\n";
+    const std::string expected = "warning deform bone \"tail\" moves only with the root control \"root\" [tail]\n";
     EXPECT_EQ(found("deform-root-only", two_limbs), expected);
     EXPECT_EQ(found("deform-root-only", two_limbs, "'roots': ['root']"), expected);
 }

@@ -21,7 +21,7 @@ bool is_constant(std::string_view expression) { return !found("driver-constant",
 
 TEST(CheckDriverConstant, NamesADrivenChannelAndItsExpression) {
     EXPECT_EQ(found("driver-constant", driven("0.5 + 0.5"), one_property),
-              "warning the driver of channel 'a/rotation.x' cannot change: its expression '0.5 + 0.5' names no input [a]\n");
+              "warning the driver of channel \"a/rotation.x\" cannot change: its expression \"0.5 + 0.5\" names no input [a]\n");
 }
 
 TEST(CheckDriverConstant, NamesWeightsSourcesAndProperties) {
@@ -30,9 +30,9 @@ TEST(CheckDriverConstant, NamesWeightsSourcesAndProperties) {
                     "'weight': "
                     "{'expression': '1', 'inputs': {}}}], 'weight': {'curve': [[0, 1], [1, 1]], 'input': {'property': 'p'}}}]}",
                     "'properties': [{'name': 'p'}, {'name': 'q', 'on': 'b', 'value': {'expression': '2', 'inputs': {}}}]"),
-              "warning the driver of the weight of source 2 of 'b/c' cannot change: its expression '1' names no input [b]\n"
-              "warning the driver of the weight of 'b/c' cannot change: its curve is flat [b]\n"
-              "warning the driver of property 'q' cannot change: its expression '2' names no input [b] q\n");
+              "warning the driver of the weight of source 2 of \"b/c\" cannot change: its expression \"1\" names no input [b]\n"
+              "warning the driver of the weight of \"b/c\" cannot change: its curve is flat [b]\n"
+              "warning the driver of property \"q\" cannot change: its expression \"2\" names no input [b] q\n");
 }
 
 TEST(CheckDriverConstant, StandsAtTheDriver) {
@@ -59,7 +59,7 @@ TEST(CheckDriverConstant, NearMissACurveWithOneStepIsNotFlat) {
     };
     EXPECT_EQ(found("driver-constant", rig("[[0, 0], [1, 0], [2, 0.001]]"), one_property), "");
     EXPECT_EQ(found("driver-constant", rig("[[0, 3], [1, 3], [2, 3]]"), one_property),
-              "warning the driver of channel 'a/rotation.x' cannot change: its curve is flat [a]\n");
+              "warning the driver of channel \"a/rotation.x\" cannot change: its curve is flat [a]\n");
 }
 
 TEST(CheckDriverConstant, CleanDriverSaysNothing) { EXPECT_EQ(found("driver-constant", driven("1 - x"), one_property), ""); }

@@ -28,7 +28,7 @@ TEST(CheckFanOutHigh, CountsWeightsChannelsAndProperties) {
                     "'properties': [{'name': 'main', 'on': 'b0'}, {'name': 'q', 'value': {'expression': 'x', 'inputs': {'x': "
                     "{'property': "
                     "'main'}}}}]"),
-              "note property 'main' reaches 65 targets, more than 64: 2 weights, 62 channels, 1 property [b0] main\n");
+              "note property \"main\" reaches 65 targets, more than 64: 2 weights, 62 channels, 1 property [b0] main\n");
 }
 
 TEST(CheckFanOutHigh, NearMissExactly64) { EXPECT_EQ(found("fan-out-high", driven_bones(62, 2), one_property), ""); }

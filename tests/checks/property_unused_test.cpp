@@ -13,7 +13,7 @@ constexpr std::string_view driven_by_p =
 TEST(CheckPropertyUnused, NamesPropertyAndTheBoneItIsOn) {
     EXPECT_EQ(found("property-unused", "{'name': 'ctl', 'roles': ['control']}",
                     "'properties': [{'name': 'blink', 'on': 'ctl'}, {'name': 'mood'}]"),
-              "warning no driver reads property 'blink' [ctl] blink\nwarning no driver reads property 'mood' [] mood\n");
+              "warning no driver reads property \"blink\" [ctl] blink\nwarning no driver reads property \"mood\" [] mood\n");
 }
 
 TEST(CheckPropertyUnused, StandsAtTheProperty) {
@@ -24,7 +24,7 @@ TEST(CheckPropertyUnused, ADrivenPropertyThatNothingReadsIsUnusedToo) {
     EXPECT_EQ(
         found("property-unused", "{'name': 'a'}",
               "'properties': [{'name': 'p'}, {'name': 'q', 'value': {'expression': 'x', 'inputs': {'x': {'property': 'p'}}}}]"),
-        "warning no driver reads property 'q' [] q\n");
+        "warning no driver reads property \"q\" [] q\n");
 }
 
 TEST(CheckPropertyUnused, NearMissAnInputThatTheExpressionLeavesOutStillReads) {

@@ -96,12 +96,12 @@ TEST(JsonReport, ControlsAreLeftOutWhereTheyWereNotListed) {
 
 TEST(JsonReport, CycleWithWitnessAndCores) {
     const Json report =
-        Json::parse(Reported("{'name': 'neck', 'constraints': [{'name': 'track', 'kind': 'transform', 'from': 'head'}]},\n"
+        Json::parse(Reported("{'name': 'neck', 'constraints': [{'name': 'track', 'kind': 'rotation', 'from': 'head'}]},\n"
                              "{'name': 'head', 'parent': 'neck'}")
                         .json());
     EXPECT_EQ(report["cycles"], Json::parse(R"([{"bones": ["neck", "head"], "grain": "channel",
         "witness": [{"from": "neck", "to": "head", "kind": "parent", "by": "head", "line": 2, "column": 1},
-                    {"from": "head", "to": "neck", "kind": "constraint", "by": "neck/track", "line": 1, "column": 99}],
+                    {"from": "head", "to": "neck", "kind": "constraint", "by": "neck/track", "line": 1, "column": 104}],
         "cores": [["neck", "head"]]}])"));
 }
 
