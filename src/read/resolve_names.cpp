@@ -56,14 +56,24 @@ std::uint32_t id_of(const NamedElements& elements, Reference::Kind kind) {
     }
 }
 
+// What else carries the name, for those who forgot to say that they mean an object.
+std::string_view other_kind_text(const NamedElements& elements) {
+    if (elements.object != none) return ", an object has that name";
+    if (elements.property != none) return ", a property has that name";
+    if (elements.bone != none) return ", a bone has that name";
+    return {};
+}
+
 void check_references(Draft& draft) {
     Hints hints;
     for (const Reference& reference : draft.references) {
         const std::string_view name = draft.names.text(reference.name);
-        const std::uint32_t id = id_of(draft.names.elements(reference.name), reference.kind);
+        const NamedElements& elements = draft.names.elements(reference.name);
+        const std::uint32_t id = id_of(elements, reference.kind);
+        const std::string_view other = other_kind_text(elements);
         if (id == none)
             draft.fault(reference.place, "unknown " + std::string(noun_of(reference.kind)) + " " + in_quotes(name) +
-                                             hint_for(draft, hints, reference));
+                                             (other.empty() ? hint_for(draft, hints, reference) : std::string(other)));
         else if (reference.kind == Reference::Kind::curved_bone && !draft.rig.bones[id].curve)
             draft.fault(reference.place, "bone " + in_quotes(name) + " is read \"curved\", but has no \"curve\"");
     }

@@ -147,7 +147,8 @@ bool Reader::number(double number) {
     const auto offset = static_cast<std::size_t>(cursor_.at - text_.data());
     // The lexer has read one character more to see that the number ends, except at the end of the text.
     const char last = *(reached_ - 1);
-    cursor_.skip_ascii(last >= '0' && last <= '9' ? reached_ : reached_ - 1);
+    const bool at_end = reached_ == text_.data() + text_.size() && last >= '0' && last <= '9';
+    cursor_.skip_ascii(at_end ? reached_ : reached_ - 1);
     const auto overflow = std::lower_bound(overflows_.begin(), overflows_.end(), std::pair(offset, std::size_t{0}));
     if (overflow != overflows_.end() && overflow->first == offset) {
         draft_.fault(token.place, "number is too large, numbers are at most 1.7976931348623157e+308");
