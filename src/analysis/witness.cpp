@@ -14,6 +14,7 @@ struct Shrinking {
     PricedRows graph;
     Rows needed_by;
     std::vector<std::uint32_t> needs_left, needed_left;  ///< by vertex: edges from and to vertices that are left
+    std::vector<std::uint8_t> is_start;                   ///< by vertex: an edge with a price starts there
     FewestSearch search;
     std::uint64_t work = 0;
 
@@ -23,6 +24,9 @@ struct Shrinking {
             needs_left.push_back(static_cast<std::uint32_t>(graph.rows.of(v).size()));
             needed_left.push_back(static_cast<std::uint32_t>(needed_by.of(v).size()));
         }
+        is_start.resize(graph.rows.size(), 0);
+        for (std::size_t position = 0; position < graph.price.size(); ++position)
+            if (graph.price[position] != 0) is_start[graph.rows.needs[position]] = 1;
     }
 
     void remove_and_peel(std::uint32_t start) {
@@ -42,12 +46,6 @@ struct Shrinking {
             loosen(graph.rows.of(v), needed_left);
             loosen(needed_by.of(v), needs_left);
         }
-    }
-
-    bool is_entered(std::uint32_t v) const {
-        for (std::uint32_t position = graph.rows.first[v]; position < graph.rows.first[v + 1]; ++position)
-            if (graph.price[position] != 0) return true;
-        return false;
     }
 };
 
@@ -87,13 +85,13 @@ Witness find_witness(const Graph& graph, std::span<const Core> cores) {
         if (core.has_bones != any_bones) continue;
         Shrinking shrinking(core, price_edges(graph, core));
         for (std::uint32_t start = 0; start < core.vertices.size() && length > 1; ++start) {
-            if (shrinking.search.is_removed(start) || !shrinking.is_entered(start)) continue;
+            if (shrinking.search.is_removed(start) || !shrinking.is_start[start]) continue;
             if (length != none && work + shrinking.work + shrinking.search.work() > bound) {
                 witness.is_shortest = false;
                 return witness;
             }
             const std::uint32_t ends[] = {start};
-            const Walk walk = shrinking.search.find(ends, ends, false, length);
+            const Walk walk = shrinking.search.find(ends, ends, /*starts_by_leaving=*/true, length);
             if (!walk.positions.empty()) {
                 length = walk.price;
                 witness.edges = path_of(core, walk);

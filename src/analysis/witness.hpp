@@ -25,7 +25,7 @@ struct Core {
 };
 
 /// A cycle with the fewest edges that leave a bone; where no core has bones, that leave a property. Of several the one through
-/// the earliest core, in it through the earliest vertex that another bone's edge enters.
+/// the earliest core, in it through the earliest vertex at which such an edge starts.
 /// Searches from one such vertex after the other, takes it out and peels off what is on no cycle any more; so a ring costs one
 /// search. Stops after 64 looks at an edge on the average and 10 million, for cores that are large and dense; what it has then
 /// may not be the shortest.

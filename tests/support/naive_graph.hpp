@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <random>
 #include <utility>
 #include <vector>
 
@@ -23,6 +24,14 @@ struct Digraph {
 Digraph nth_digraph(unsigned size, bool with_loops, std::uint64_t number);
 /// How many there are.
 std::uint64_t count_digraphs(unsigned size, bool with_loops);
+
+/// Numbers that are the same on every machine.
+struct Random {
+    std::mt19937 engine;
+
+    explicit Random(unsigned seed) : engine(seed) {}
+    unsigned below(unsigned limit) { return static_cast<unsigned>(engine() % limit); }
+};
 
 /// Warshall's closure (Journal of the ACM 9, 1962): reach[u][v] where a walk of at least one arc leads from u to v.
 std::vector<std::vector<bool>> naive_reach(const Digraph& graph);

@@ -1,0 +1,364 @@
+// Are cycles found once each, at the finest grain, with a shortest witness?
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <map>
+#include <string>
+
+#include "digraph_rig.hpp"
+#include "ligament/facts.hpp"
+#include "naive_graph.hpp"
+#include "tiny_rig.hpp"
+
+namespace ligament {
+namespace {
+
+using testing::Digraph;
+using testing::tiny_rig;
+
+#if defined(__SANITIZE_ADDRESS__)
+constexpr unsigned many = 200'000;
+#else
+constexpr unsigned many = 1'000'000;
+#endif
+
+// ---- Dumps
+
+std::string end_name(const Rig& rig, const Cycle& cycle, std::uint32_t end) {
+    return cycle.is_between_properties() ? "property " + rig.properties[end].name : rig.bones[end].name;
+}
+
+/// "a b: channel; a -constraint b/c-> b ...; cores a b | c"
+std::string dump_cycles(const Rig& rig) {
+    const Dependencies dependencies = build_dependencies(rig);
+    std::string text;
+    for (const Cycle& cycle : find_cycles(rig, dependencies)) {
+        if (!text.empty()) text += "\n";
+        for (BoneId b : cycle.bones) text += rig.bones[b].name + " ";
+        for (PropertyId p : cycle.properties) text += "(" + rig.properties[p].name + ") ";
+        text += "at " + std::string(name_of(cycle.grain)) + ":";
+        for (const FoldedEdge& edge : cycle.witness) {
+            text += " " + end_name(rig, cycle, edge.from) + " -" + std::string(name_of(edge.kind)) + " " +
+                    name_of(rig, dependencies, edge.maker);
+            for (MakerId maker : edge.through) text += " + " + name_of(rig, dependencies, maker);
+            text += "->";
+        }
+        text += " " + end_name(rig, cycle, cycle.witness.back().to) + ";";
+        std::vector<std::string> cores;
+        for (const std::vector<BoneId>& core : cycle.cores) {
+            std::string names;
+            for (BoneId b : core) names += " " + rig.bones[b].name;
+            if (cores.empty() || cores.back() != names) cores.push_back(names);
+        }
+        for (const std::string& core : cores) text += " core" + core;
+    }
+    return text.empty() ? "none" : text;
+}
+
+// ---- All small digraphs as rigs
+
+/// What a cycle of transform constraints has to be for a digraph: one entry a component with a cycle, in file order.
+void expect_cycles_of(const Digraph& graph) {
+    const Rig rig = testing::rig_of(graph);
+    const Dependencies dependencies = build_dependencies(rig);
+    const std::vector<Cycle> cycles = find_cycles(rig, dependencies);
+    const std::vector<unsigned> component = testing::naive_components(graph);
+    std::map<unsigned, std::vector<BoneId>> expected;
+    std::map<unsigned, unsigned> shortest;
+    for (unsigned v = 0; v < graph.size(); ++v) {
+        const unsigned length = testing::naive_shortest_cycle(graph, v);
+        if (length == 0) continue;
+        expected[component[v]].push_back(v);
+        unsigned& best = shortest[component[v]];
+        best = best == 0 ? length : std::min(best, length);
+    }
+    ASSERT_EQ(cycles.size(), expected.size());
+    auto next = expected.begin();
+    for (const Cycle& cycle : cycles) {
+        ASSERT_EQ(cycle.bones, next->second);
+        ASSERT_EQ(cycle.grain, Grain::channel);
+        ASSERT_TRUE(cycle.witness_is_shortest);
+        ASSERT_EQ(cycle.witness.size(), shortest[next->first]);
+        for (const std::vector<BoneId>& core : cycle.cores) ASSERT_EQ(core, cycle.bones);
+        BoneId first = none;
+        for (std::size_t i = 0; i < cycle.witness.size(); ++i) {
+            const FoldedEdge& edge = cycle.witness[i];
+            ASSERT_TRUE(graph.arc[edge.from][edge.to]);
+            ASSERT_EQ(name_of(rig, dependencies, edge.maker),
+                      "b" + std::to_string(edge.to) + "/from_" + std::to_string(edge.from));
+            ASSERT_EQ(edge.to, cycle.witness[(i + 1) % cycle.witness.size()].from);
+            first = std::min(first, edge.from);
+        }
+        ASSERT_EQ(cycle.witness.front().from, first);
+        ++next;
+    }
+}
+
+TEST(Cycles, AreThoseOfTheReachabilityMatrixForAllDigraphsOfUpToFourBones) {
+    for (unsigned size = 1; size <= 4; ++size)
+        for (std::uint64_t number = 0; number < testing::count_digraphs(size, size < 4); ++number) {
+            expect_cycles_of(testing::nth_digraph(size, size < 4, number));
+            if (HasFatalFailure()) FAIL() << "digraph " << number << " of size " << size;
+        }
+}
+
+// ---- Bones and properties mixed, by hand
+
+/// The arcs between bones alone, straight or through properties.
+Digraph fold_properties(const Digraph& graph, unsigned bones) {
+    Digraph inner = graph;
+    for (const auto& [u, v] : graph.arcs()) inner.arc[u][v] = u >= bones && v >= bones;
+    const std::vector<std::vector<bool>> reach = testing::naive_reach(inner);
+    Digraph folded(bones);
+    for (unsigned u = 0; u < bones; ++u)
+        for (unsigned v = 0; v < bones; ++v) {
+            folded.arc[u][v] = graph.arc[u][v];
+            for (unsigned p = bones; p < graph.size(); ++p)
+                for (unsigned q = bones; q < graph.size(); ++q)
+                    if (graph.arc[u][p] && (p == q || reach[p][q]) && graph.arc[q][v]) folded.arc[u][v] = true;
+        }
+    return folded;
+}
+
+void expect_witnesses_of(const Digraph& graph, unsigned bones) {
+    std::vector<testing::HandEdge> edges;
+    for (const auto& [from, to] : graph.arcs()) edges.push_back({from, to, false});
+    const Dependencies dependencies = testing::dependencies_of(graph.size(), bones, edges);
+    const Rig rig = testing::plain_rig(bones, graph.size() - bones);
+    const Digraph folded = fold_properties(graph, bones);
+    for (const Cycle& cycle : find_cycles(rig, dependencies)) {
+        unsigned shortest = 0;
+        for (BoneId b : cycle.bones) {
+            const unsigned length = testing::naive_shortest_cycle(folded, b);
+            if (length != 0) shortest = shortest == 0 ? length : std::min(shortest, length);
+        }
+        if (cycle.bones.empty()) {
+            Digraph properties(graph.size());
+            for (const auto& [u, v] : graph.arcs()) properties.arc[u][v] = u >= bones && v >= bones;
+            for (PropertyId p : cycle.properties) {
+                const unsigned length = testing::naive_shortest_cycle(properties, bones + p);
+                if (length != 0) shortest = shortest == 0 ? length : std::min(shortest, length);
+            }
+        }
+        ASSERT_EQ(cycle.witness.size(), shortest);
+        for (std::size_t i = 0; i < cycle.witness.size(); ++i) {
+            const FoldedEdge& edge = cycle.witness[i];
+            ASSERT_EQ(edge.to, cycle.witness[(i + 1) % cycle.witness.size()].from);
+            ASSERT_TRUE(cycle.bones.empty() || folded.arc[edge.from][edge.to]);
+            // The makers, which are numbered as the edges, lead from `from` to `to`.
+            const std::uint32_t offset = cycle.bones.empty() ? bones : 0;
+            ASSERT_EQ(edges[edge.maker].from, edge.from + offset);
+            ASSERT_EQ(edges[edge.through.empty() ? edge.maker : edge.through.back()].to, edge.to + offset);
+            MakerId before = edge.maker;
+            for (MakerId maker : edge.through) {
+                ASSERT_EQ(edges[before].to, edges[maker].from);
+                before = maker;
+            }
+        }
+    }
+}
+
+TEST(Cycles, FoldWhatLiesBetweenBonesForAllDigraphsOfFourVertices) {
+    for (unsigned bones = 0; bones <= 4; ++bones)
+        for (std::uint64_t number = 0; number < testing::count_digraphs(4, false); ++number) {
+            expect_witnesses_of(testing::nth_digraph(4, false, number), bones);
+            if (HasFatalFailure()) FAIL() << "digraph " << number << " with " << bones << " bones";
+        }
+}
+
+TEST(Cycles, FoldWhatLiesBetweenBonesInLargerRandomDigraphs) {
+    testing::Random random(20);
+    for (unsigned round = 0; round < 2000; ++round) {
+        const unsigned size = 5 + random.below(8);
+        Digraph graph(size);
+        for (unsigned arcs = random.below(2 * size); arcs > 0; --arcs) graph.arc[random.below(size)][random.below(size)] = true;
+        expect_witnesses_of(graph, random.below(size + 1));
+        if (HasFatalFailure()) FAIL() << "round " << round;
+    }
+}
+
+// ---- Grains
+
+TEST(Cycles, OfPositionReadInPositionIsLeftAtChannelGrain) {
+    EXPECT_EQ(dump_cycles(tiny_rig(R"({'name': 'a', 'constraints': [{'name': 'c', 'kind': 'position', 'from': 'b'}]},
+                                      {'name': 'b', 'constraints': [{'name': 'd', 'kind': 'position', 'from': 'a'}]})")),
+              "a b at channel: a -constraint b/d-> b -constraint a/c-> a; core a b");
+}
+
+TEST(Cycles, ThroughDifferentChannelsIsOneAtStepGrainOnly) {
+    EXPECT_EQ(dump_cycles(tiny_rig(R"({'name': 'a', 'constraints': [{'name': 'c', 'kind': 'rotation', 'from': 'b'}]},
+                                      {'name': 'b', 'constraints': [{'name': 'd', 'kind': 'position', 'from': 'a'}]})")),
+              "a b at step: a -constraint b/d-> b -constraint a/c-> a; core a b");
+}
+
+TEST(Cycles, ThroughDifferentStepsIsOneAtBoneGrainOnly) {
+    // a's driver reads b's pose, and b's constraint reads a's final.
+    EXPECT_EQ(dump_cycles(tiny_rig(R"({'name': 'a', 'channels': {'rotation.x': {'expression': 'x', 'inputs':
+                                           {'x': {'bone': 'b', 'channel': 'rotation.x'}}}}},
+                                      {'name': 'b', 'constraints': [{'name': 'd', 'kind': 'rotation', 'from': 'a'}]})")),
+              "a b at bone: a -constraint b/d-> b -driver a/rotation.x-> a; core a b");
+}
+
+TEST(Cycles, OfABoneThatReadsItselfIsOneOfOne) {
+    EXPECT_EQ(dump_cycles(tiny_rig(R"({'name': 'a', 'constraints': [{'name': 'c', 'kind': 'rotation', 'from': 'a'}]})")),
+              "a at channel: a -constraint a/c-> a; core a");
+}
+
+TEST(Cycles, DoNotCountDisabledConstraints) {
+    EXPECT_EQ(dump_cycles(tiny_rig(R"({'name': 'a', 'constraints': [{'name': 'c', 'kind': 'rotation', 'from': 'b'}]},
+                                      {'name': 'b', 'constraints': [{'name': 'd', 'kind': 'rotation', 'from': 'a',
+                                       'enabled': false}]})")),
+              "none");
+}
+
+TEST(Cycles, OfAChildThatItsParentReads) {
+    EXPECT_EQ(dump_cycles(tiny_rig(R"({'name': 'a', 'constraints': [{'name': 'c', 'kind': 'aim', 'from': 'b'}]},
+                                      {'name': 'b', 'parent': 'a'})")),
+              "a b at channel: a -parent b-> b -constraint a/c-> a; core a b");
+}
+
+TEST(Cycles, OfASolverWhosePoleHangsUnderItsChain) {
+    EXPECT_EQ(dump_cycles(tiny_rig(R"({'name': 'upper'}, {'name': 'lower', 'parent': 'upper', 'constraints': [{'name': 'reach',
+                                       'kind': 'ik', 'chain': 2, 'target': 'hand', 'pole': 'pole'}]},
+                                      {'name': 'hand'}, {'name': 'pole', 'parent': 'lower'})")),
+              "upper lower pole at channel: lower -parent pole-> pole -solver lower/reach-> lower; core upper lower pole");
+}
+
+TEST(Cycles, ThroughAnObjectNameTheObjectFirst) {
+    EXPECT_EQ(
+        dump_cycles(tiny_rig(R"({'name': 'a', 'constraints': [{'name': 'c', 'kind': 'surface', 'from': {'object': 'skin'}}]})",
+                             "'objects': [{'name': 'skin', 'follows': ['a']}]")),
+        "a at channel: a -parent skin + a/c-> a; core a");
+}
+
+TEST(Cycles, ThroughADrivenPropertyFoldItsDriverIn) {
+    EXPECT_EQ(dump_cycles(tiny_rig(R"({'name': 'a', 'channels': {'rotation.x': {'expression': 'p', 'inputs':
+                                           {'p': {'property': 'bend'}}}}})",
+                                   R"('properties': [{'name': 'bend', 'value': {'expression': 'x', 'inputs':
+                                           {'x': {'bone': 'a', 'channel': 'rotation.x', 'space': 'final'}}}}])")),
+              "a (bend) at channel: a -driver bend + a/rotation.x-> a; core a");
+}
+
+TEST(Cycles, OfPropertiesAloneHaveNoBonesAndComeFirst) {
+    EXPECT_EQ(dump_cycles(tiny_rig(R"({'name': 'a', 'constraints': [{'name': 'c', 'kind': 'rotation', 'from': 'a'}]})",
+                                   R"('properties': [{'name': 'free'},
+                                      {'name': 'p', 'value': {'expression': 'q', 'inputs': {'q': {'property': 'q'}}}},
+                                      {'name': 'q', 'value': {'expression': 'p', 'inputs': {'p': {'property': 'p'}}}}])")),
+              "(p) (q) at channel: property p -driver q-> property q -driver p-> property p;\n"
+              "a at channel: a -constraint a/c-> a; core a");
+}
+
+// At bone grain the bone is in it, at channel grain the property's own loop is all that is left.
+TEST(Cycles, WhoseOnlyFineLoopIsOfPropertiesTellThatLoop) {
+    EXPECT_EQ(
+        dump_cycles(tiny_rig(R"({'name': 'a', 'constraints': [{'name': 'c', 'kind': 'rotation', 'from': 'b', 'weight':
+                                           {'expression': 'p', 'inputs': {'p': {'property': 'p'}}}}]}, {'name': 'b'})",
+                             R"('properties': [{'name': 'p', 'value': {'expression': 'p + x', 'inputs': {'p': {'property': 'p'},
+                                           'x': {'bone': 'a', 'channel': 'rotation.x'}}}}])")),
+        "a (p) at channel: property p -driver p-> property p;");
+}
+
+// The component holds two true loops and a bone that only bone grain ties in.
+TEST(Cycles, ListACoreForEachTrueLoop) {
+    EXPECT_EQ(dump_cycles(tiny_rig(R"(
+                {'name': 'a', 'constraints': [{'name': 'c', 'kind': 'position', 'from': 'b'}]},
+                {'name': 'b', 'constraints': [{'name': 'c', 'kind': 'position', 'from': ['a', 'e']}]},
+                {'name': 'e', 'channels': {'scale.x': {'expression': 'x', 'inputs': {'x': {'bone': 'f', 'channel': 'scale.x'}}}}},
+                {'name': 'f', 'constraints': [{'name': 'c', 'kind': 'rotation', 'from': ['g', 'b']}]},
+                {'name': 'g', 'constraints': [{'name': 'c', 'kind': 'rotation', 'from': 'f'}]})")),
+              "a b e f g at channel: a -constraint b/c-> b -constraint a/c-> a; core a b core f g");
+}
+
+TEST(Cycles, StandInTheOrderOfTheirFirstBone) {
+    EXPECT_EQ(dump_cycles(tiny_rig(R"({'name': 'd', 'constraints': [{'name': 'c', 'kind': 'scale', 'from': ['d', 'b']}]},
+                                      {'name': 'b', 'constraints': [{'name': 'c', 'kind': 'scale', 'from': 'b'}]})")),
+              "d at channel: d -constraint d/c-> d; core d\nb at channel: b -constraint b/c-> b; core b");
+}
+
+// ---- Size
+
+/// A dependency graph of bones alone, the same at all grains.
+Dependencies bones_that_need(const std::vector<std::vector<unsigned>>& needs) {
+    const auto size = static_cast<unsigned>(needs.size());
+    Dependencies dependencies = testing::dependencies_of(size, size, {});
+    Graph& graph = dependencies.bone;
+    for (unsigned v = 0; v < size; ++v) {
+        for (unsigned from : needs[v]) {
+            Edge edge;
+            edge.from = from;
+            edge.maker = static_cast<std::uint32_t>(graph.edges.size()) & 0x1fff'ffffu;
+            edge.kind_bits = static_cast<std::uint32_t>(EdgeKind::constraint);
+            graph.edges.push_back(edge);
+        }
+        graph.rows[v + 1] = static_cast<std::uint32_t>(graph.edges.size());
+    }
+    dependencies.makers.resize(graph.edges.size());
+    dependencies.step = dependencies.channel = graph;
+    return dependencies;
+}
+
+TEST(Cycles, OfARingOfAMillionBonesAreFoundInSeconds) {
+    std::vector<std::vector<unsigned>> needs(many);
+    for (unsigned v = 0; v < many; ++v) needs[v] = {v == 0 ? many - 1 : v - 1};
+    const std::vector<Cycle> cycles = find_cycles(Rig{}, bones_that_need(needs));
+    ASSERT_EQ(cycles.size(), 1u);
+    EXPECT_EQ(cycles[0].witness.size(), many);
+    EXPECT_TRUE(cycles[0].witness_is_shortest);
+    EXPECT_EQ(cycles[0].witness.front().from, 0u);
+}
+
+TEST(Cycles, OfARingOfTransformConstraintsAreFoundInLinearTime) {
+    const unsigned size = many / 20;
+    Rig rig = testing::plain_rig(size, 0);
+    for (BoneId b = 0; b < size; ++b) {
+        Constraint constraint;
+        constraint.sources.emplace_back().bone = (b + 1) % size;
+        rig.bones[b].constraints.push_back(constraint);
+    }
+    const std::vector<Cycle> cycles = find_cycles(rig, build_dependencies(rig));
+    ASSERT_EQ(cycles.size(), 1u);
+    EXPECT_EQ(cycles[0].grain, Grain::channel);
+    EXPECT_EQ(cycles[0].witness.size(), size);
+}
+
+/// Two ways of the same length from bone 2h to bone 2h + 1, over bones 0 to h - 1 and h to 2h - 1, and one edge back. What is
+/// left of the first way once its first bone is done with must not be searched bone by bone.
+TEST(Cycles, OfTwoLongWaysRoundAreFoundInLinearTime) {
+    const unsigned half = many / 4, size = 2 * half + 2;
+    std::vector<std::vector<unsigned>> needs(size);
+    for (unsigned v = 0; v < 2 * half; ++v) needs[v] = {v % half == 0 ? 2 * half : v - 1};
+    needs[2 * half] = {2 * half + 1};
+    needs[2 * half + 1] = {half - 1, 2 * half - 1};
+    const std::vector<Cycle> cycles = find_cycles(Rig{}, bones_that_need(needs));
+    ASSERT_EQ(cycles.size(), 1u);
+    EXPECT_EQ(cycles[0].witness.size(), half + 2);
+    EXPECT_TRUE(cycles[0].witness_is_shortest);
+}
+
+/// Every bone reads every other: the densest that there is. All cycles have at least two edges.
+TEST(Cycles, OfAllBonesWithAllBonesAreFoundWithinTheBound) {
+    const unsigned size = 400;
+    Digraph graph(size);
+    for (unsigned u = 0; u < size; ++u)
+        for (unsigned v = 0; v < size; ++v) graph.arc[u][v] = u != v;
+    const Rig rig = testing::rig_of(graph);
+    const std::vector<Cycle> cycles = find_cycles(rig, build_dependencies(rig));
+    ASSERT_EQ(cycles.size(), 1u);
+    EXPECT_EQ(cycles[0].witness.size(), 2u);
+}
+
+/// A circulant digraph: each of 3000 bones needs the 200 before it. Its shortest cycle has 15 edges, every search looks at nearly
+/// everything, and only 200 neighbours taken out together break the ring; the bound stops it before.
+TEST(Cycles, SayWhenTheSearchStoppedAtItsBound) {
+    const unsigned size = 3000, reach = 200;
+    std::vector<std::vector<unsigned>> needs(size);
+    for (unsigned v = 0; v < size; ++v)
+        for (unsigned step = 1; step <= reach; ++step) needs[v].push_back((v + size - step) % size);
+    const std::vector<Cycle> cycles = find_cycles(Rig{}, bones_that_need(needs));
+    ASSERT_EQ(cycles.size(), 1u);
+    EXPECT_EQ(cycles[0].witness.size(), size / reach) << "what was found first is the shortest all the same";
+    EXPECT_FALSE(cycles[0].witness_is_shortest);
+}
+
+}  // namespace
+}  // namespace ligament
