@@ -126,7 +126,7 @@ def is_attached(rig, bone, edges, moving):
     for e in edges:
         if bone_of(rig, e.target) != bone.name or e.use in ("stack", "own") or e.source not in moving:
             continue
-        if e.kind == "parent" and parent.deform and not parent.control:
+        if e.use == "parent" and parent.deform and not parent.control:
             continue
         if not ({e.target} | (nx.descendants(inside, e.target) if e.target in inside else set())).isdisjoint(ends_of(bone)):
             return True
@@ -191,8 +191,7 @@ def find_findings(rig, cycles, attachment, fan_out):
         if p.name not in used:
             found.add(("property-unused", (p.on,) if p.on else (), p.name))
     for d in rig.drivers.values():
-        c = constraint_of_driver(rig, d)
-        if is_constant(d) and not (c and c.is_inert()):
+        if is_constant(d):
             found.add(("driver-constant", tuple(bone_of_driver(rig, d)), d.by if d.element.startswith("property ") else ""))
     for row in fan_out:
         if row["weights"] + row["channels"] + row["properties"] > FAN_OUT_LIMIT:

@@ -29,7 +29,8 @@ def tokens_of(text):
 
 def names_in(text):
     """The input names that the expression uses."""
-    return {value for kind, value in tokens_of(text) if kind == "name" and value not in FUNCTIONS}
+    tokens = tokens_of(text)
+    return {value for (kind, value), after in zip(tokens, tokens[1:]) if kind == "name" and after != ("sign", "(")}
 
 
 def apply(function, *arguments):
@@ -90,9 +91,8 @@ class Parser:
             return value
         if kind != "name":
             raise ValueError(f"a value expected, not {value}")
-        if value not in FUNCTIONS:
+        if not self.take("("):
             return self.values[value]
-        self.must_take("(")
         arguments = [self.comparison()]
         while self.take(","):
             arguments.append(self.comparison())

@@ -1,11 +1,12 @@
 """What needs what? Every edge of the channel grain from the rules, one by one; the coarser grains are the same with steps merged."""
-from collections import namedtuple
+from collections import Counter, namedtuple
 
 from rig import CHANNELS, PARTS, part_of, parts_of
 
 Vertex = namedtuple("Vertex", "kind element channel")  # channel: "" where the step is whole
-# use: stack (the value before), own (the owner reads itself), weight, or read
-Edge = namedtuple("Edge", "source target kind by inert use constraint weight_of")  # weight_of: index of the source that gates too
+# use: stack (the value before), own (the owner reads itself), parent, weight, or read. weight_of: index of the source that gates too.
+# mention: tells apart what the rig description names twice (an input, a handle, a chain bone), so that it is two edges.
+Edge = namedtuple("Edge", "source target kind by inert use constraint weight_of mention")
 
 BONE_STEPS = ("pose", "solved", "local", "base", "final", "curve")
 WRITES = {"position": "T", "rotation": "R", "scale": "S", "aim": "R", "roll": "R", "stretch": "RS", "distance": "T", "space": "TRS"}
@@ -92,11 +93,11 @@ class Builder:
         if bone.curve_handles is not None:
             self.vertices.add(Vertex("curve", bone.name, ""))
 
-    def add(self, source, target, kind, by, use="read", constraint=None, weight_of=None):
+    def add(self, source, target, kind, by, use="read", constraint=None, weight_of=None, mention=None):
         inert = constraint is not None and (constraint.is_inert() or (
             weight_of is not None and constraint.sources[weight_of].weight.is_number_zero()))
         assert source in self.vertices and target in self.vertices, (source, target)
-        edge = Edge(source, target, kind, by, inert, use, constraint.key if constraint else None, weight_of)
+        edge = Edge(source, target, kind, by, inert, use, constraint.key if constraint else None, weight_of, mention)
         self.edges[edge] = None
 
     def add_bone(self, bone):
@@ -115,18 +116,19 @@ class Builder:
         if bone.curve_handles is not None:
             for p in PARTS:
                 self.add(Vertex("final", name, p), Vertex("curve", name, ""), "order", name, "stack")
-                for handle in bone.curve_handles:
-                    self.add(Vertex("final", handle, p), Vertex("curve", name, ""), "curve", name)
+                for index, handle in enumerate(bone.curve_handles):
+                    self.add(Vertex("final", handle, p), Vertex("curve", name, ""), "curve", name, mention=index)
 
     def pass_on(self, b, before, after):
         for p in PARTS:
             self.add(Vertex(*before, p), Vertex(*after, p), "order", b, "stack")
 
     def add_parent(self, bone, step, parts, constraint=None):
-        if bone.parent:
-            for part in parts:
-                for p in of_parent(bone, part):
-                    self.add(Vertex("final", bone.parent, p), Vertex(*step, part), "parent", bone.name, "read", constraint)
+        """What a step takes of the parent; where a constraint takes it, that is the maker."""
+        kind, by = ("constraint", constraint.key) if constraint else ("parent", bone.name)
+        for part in parts if bone.parent else "":
+            for p in of_parent(bone, part):
+                self.add(Vertex("final", bone.parent, p), Vertex(*step, part), kind, by, "parent", constraint)
 
     def add_stack(self, bone, before, constraints, late):
         """Adds the steps one after the other; gives back the last one."""
@@ -187,7 +189,7 @@ class Builder:
             earlier = [s for s in self.solvers_of[b][:self.solvers_of[b].index(c)] if not s.is_inert()]
             shaped = [Vertex("solver", earlier[-1].key, "")] if earlier else [Vertex("pose", b, x) for x in CHANNELS]
             for vertex in shaped:
-                self.add(vertex, solver, "solver", c.key, "read", c)
+                self.add(vertex, solver, "solver", c.key, "read", c, mention=b)
             for part in "R" if c.kind == "ik" else PARTS:
                 self.add(solver, Vertex("solved", b, part), "solver", c.key, "read", c)
         root = self.rig.bones[chain[-1]]
@@ -196,13 +198,13 @@ class Builder:
                 self.add(Vertex("final", root.parent, p), solver, "solver", c.key, "read", c)
         for index, source in enumerate(c.sources):
             for read in PARTS if source.at > 0 else read_parts(c, source):
-                for vertex in self.seen(source, "final", read):
+                for vertex in self.seen(source, c.space, read):
                     self.add(vertex, solver, "solver", c.key, "read", c, index)
         self.add_weights(c, [solver])
 
     def add_inputs(self, driver):
         target = Vertex("driver", driver.element, "")
-        for i in driver.inputs.values():
+        for name, i in driver.inputs.items():
             if i.kind == "property":
                 seen = [Vertex("property", i.property, "")]
             elif i.kind in ("distance", "angle"):
@@ -214,7 +216,7 @@ class Builder:
             else:
                 seen = [Vertex("pose", i.bones[0], i.channel)]
             for vertex in seen:
-                self.add(vertex, target, "driver", driver.by)
+                self.add(vertex, target, "driver", driver.by, mention=name)
 
     def is_shaped_locally(self, b):
         steps = self.leading[b] + self.later[b]
@@ -228,8 +230,9 @@ class Graph:
         self.vertices, self.edges = set(vertices), list(dict.fromkeys(edges))
 
     def rows(self):
-        """What two readers of the rules should agree on."""
-        return {(e.source, e.target, e.kind, e.by, e.inert) for e in self.edges}
+        """What two readers of the rules should agree on, with how often it is there."""
+        counted = Counter((e.source, e.target, e.kind, e.by, e.inert) for e in self.edges)
+        return {row + (times,) for row, times in counted.items()}
 
     def live(self):
         return [e for e in self.edges if not e.inert]
@@ -250,7 +253,9 @@ def build_graphs(rig):
     """The three grains, {"channel": Graph, "step": Graph, "bone": Graph}."""
     built = Builder(rig)
     channel = Graph(built.vertices, built.edges)
-    step = Graph(map(whole, channel.vertices), (e._replace(source=whole(e.source), target=whole(e.target)) for e in channel.edges))
+    edges = [e._replace(source=whole(e.source), target=whole(e.target)) for e in channel.edges]
+    stacked = {(e.source, e.target) for e in edges if e.use == "stack"}  # an own read of the step before says nothing new here
+    step = Graph(map(whole, channel.vertices), (e for e in edges if e.use != "own" or (e.source, e.target) not in stacked))
 
     def merged(vertex):
         bone = bone_of(rig, vertex)

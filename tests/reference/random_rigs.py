@@ -9,13 +9,14 @@ import random
 
 from rig import CHANNELS
 
-FLAVOURS = ["clean"] * 9 + ["bone"] * 3 + ["step"] * 3 + ["wild"] * 3 + ["property"] + ["wide"]
+FLAVOURS = ["clean"] * 9 + ["bone"] * 3 + ["step"] * 3 + ["wild"] * 3 + ["property", "wide", "chain"]
 WORDS = ["wing", "neck", "shin", "toe", "beak", "crest", "plume", "lid", "tail", "reed", "ripple", "schilf_ü", 'egg "blue"', "nest/rim"]
 KINDS = ["transform"] * 4 + ["position", "rotation", "scale", "aim", "roll", "stretch", "distance", "space", "limit", "surface",
                              "custom", "rotation", "space"]
 NO_INPUT = ["0", "1", "0.5", "1 - 1", "min(1, 2)", "clamp(3, 0, 1)"]
 ONE_INPUT = ["{a}", "{a}", "{a}", "1 - {a}", "1 - {a}", "{a} * 2", "{a} > 0.5", "clamp({a}, 0, 1)", "{a} == 1", "abs({a}) / 2",
-             "-{a} + 1", "1 / {a}", "{a} / {a}", "({a} < 0.5) * 0.5", "{a} * 0", "{a} != 0", "max({a}, 1e0)", "+{a} - -.5", "{a} <= 0"]
+             "-{a} + 1", "1 / {a}", "{a} / {a}", "({a} < 0.5) * 0.5", "{a} * 0", "{a} != 0", "max({a}, 1e0)", "+{a} - -.5", "{a} <= 0",
+             "1 / {a} > 0.5", "min(1 / {a}, 1)", "1 / (1 / {a})", "clamp({a} / 0, 0, 1)", "(({a}))"]
 TWO_INPUTS = ["{a} * {b}", "min({a}, {b})", "max({a}, 1 - {b})", "({a} > {b}) * {b}", "{a} - {b}", "{a} / {b}", "({a} + {b}) / 2",
               "{a}", "clamp({a}, 0, {b})", "{a} >= {b}", "2 - {a} - {b}", "min({a}, {b}, 1 - {a})"]
 NUMBERS = [0, 1, 0.5, 0.25, 1.0, 1e-10, 0.9999999999, 0.75]
@@ -67,7 +68,7 @@ class Maker:
         if self.chance(0.15):
             low, high = self.random.choice([(0, 1), (1, 0), (0, 0), (1, 1), (0, 0.5)])
             return {"curve": [[0, low], [0.5, high], [1, high]], "input": first}
-        a, b = self.random.choice(["s", "x", "_in", "lambda", "e"]), self.random.choice(["t", "y2", "or_", "B"])
+        a, b = self.random.choice(["s", "x", "_in", "lambda", "e", "min"]), self.random.choice(["t", "y2", "or_", "B"])
         if self.chance(0.3) and second:
             return {"expression": self.random.choice(TWO_INPUTS).format(a=a, b=b), "inputs": {a: first, b: second}}
         return {"expression": self.random.choice(ONE_INPUT).format(a=a), "inputs": {a: first}}
@@ -272,7 +273,21 @@ class Maker:
             a.setdefault("channels", {})["position.y"] = {"curve": [[0, 0], [1, 2]], "input": {"bone": a["name"], "channel": "rotation.x"}}
         else:
             a.setdefault("constraints", []).append({"kind": "position", "from": b["name"]})
-            b.setdefault("constraints", []).append({"kind": "scale", "from": a["name"], "name": "other way"})
+            b.setdefault("constraints", [])
+            b["constraints"].append({"kind": "scale", "from": a["name"], "name": f"way back {len(b['constraints'])}"})
+
+    def spice_chain(self):
+        """A bone of a chain is driven by what the chain ends in: it is the solver that closes the loop."""
+        by_name = {b["name"]: b for b in self.bones}
+        solvers = [(b, c) for b in self.bones for c in b.get("constraints", ()) if c["kind"] in ("ik", "path")]
+        if not solvers:
+            return self.spice_step()
+        bone, solver = self.random.choice(solvers)
+        driven = by_name[self.random.choice(self.chain(bone, solver["chain"]))]
+        read = {"bone": bone["name"], "channel": self.random.choice(CHANNELS), "space": self.random.choice(["final", "local"])}
+        driven.setdefault("channels", {})["rotation.y"] = {"expression": "r * 2", "inputs": {"r": read}}
+        if self.chance(0.5):
+            bone["from_parent"] = []
 
     def spice_wide(self):
         dial = self.random.choice(self.properties)["name"]
@@ -289,9 +304,9 @@ class Maker:
         self.make_solvers()
         for i, bone in enumerate(self.bones):
             self.make_stack(i, bone)
-        if self.flavour in ("bone", "step", "wide"):
-            for _ in range(1 if self.flavour == "wide" else self.random.randint(1, 2)):
-                {"bone": self.spice_bone, "step": self.spice_step, "wide": self.spice_wide}[self.flavour]()
+        spices = {"bone": self.spice_bone, "step": self.spice_step, "chain": self.spice_chain, "wide": self.spice_wide}
+        for _ in range(1 if self.flavour == "wide" else self.random.randint(1, 2)):
+            spices.get(self.flavour, lambda: None)()
         rig = {"format": "rig-description", "version": 1, "name": "marsh", "sides": [["_l", "_r"]], "properties": self.properties,
                "objects": self.objects, "bones": list(self.bones)}
         if self.chance(0.4):

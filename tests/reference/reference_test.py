@@ -162,6 +162,22 @@ class Verdicts(unittest.TestCase):
         self.assertEqual(find_fan_out(rig, g["channel"]), [{"property": "mode", "weights": 2, "channels": 0, "properties": 0,
                                                             "constraints": ["rooted/transform2", "half/transform2"], "bones_moved": 2}])
 
+    def test_a_late_step_does_not_attach_by_the_parent(self):
+        rider = {"name": "rider", "roles": ["deform"], "parent": "upper", "constraints": [
+            {"kind": "limit", "channels": ["scale"]}, {"kind": "rotation", "from": "stone", "space": "local"}]}
+        _, g = rig = judge([{"name": "hand", "roles": ["control"]}, {"name": "stone"}, rider,
+                            {"name": "upper", "roles": ["deform"], "constraints": [{"kind": "transform", "from": "hand"}]}])
+        self.assertIn("final_upper_R", edges_into(g["channel"], "constraint_rider/rotation2_R"))
+        self.assertEqual(find_attachment(rig[0], g["channel"])["rider"], ("carried", ["hand"]))
+
+    def test_a_cycle_through_the_pose_of_a_chain_bone(self):
+        rig, g = judge([{"name": "t"}, {"name": "b", "channels": {"rotation.x": from_channel("c", space="final")}},
+                        {"name": "c", "parent": "b", "from_parent": [], "constraints": [{"kind": "ik", "target": "t", "chain": 2}]}])
+        (cycle,) = find_cycles(rig, g)
+        self.assertEqual((cycle["bones"], cycle["grain"], cycle["cores"]), (["c"], "channel", [["c"]]))
+        self.assertEqual(witness_faults(rig, g, cycle, [{"from": "b", "to": "c", "kind": "solver", "by": "c/ik1"},
+                                                        {"from": "c", "to": "b", "kind": "driver", "by": "b/rotation.x"}]), [])
+
     def test_findings(self):
         rig, g = judge([{"name": "a", "constraints": [{"kind": "limit", "channels": ["scale"], "weight": {"expression": "1"}},
                                                       {"kind": "limit", "channels": ["scale"], "weight": from_property("p")}]}],

@@ -40,10 +40,11 @@ def find_cycles(rig, graphs):
     for component in fine["bone"]:
         owners = {component_owner(rig, v) for v in component}
         for grain in FINEST_FIRST:
-            inside = [c for c in fine[grain] if {component_owner(rig, v) for v in c} <= owners]
+            # a pose that a driver and a solver pass through is on a finer cycle, while its bone need not be on the one at bone grain
+            inside = [c for c in fine[grain] if not owners.isdisjoint(component_owner(rig, v) for v in c if v.kind != "pose")]
             if inside:
                 break
-        cores = sorted((bones_in(rig, c) for c in inside), key=lambda core: [list(rig.bones).index(b) for b in core[:1]])
+        cores = [[b for b in bones_in(rig, c) if ("bone", b) in owners] for c in inside]
         properties = {v.element for v in component if v.kind == "property"}
         cycles.append({"bones": bones_in(rig, component), "grain": grain, "cores": cores, "inside": inside,
                        "properties": [p for p in rig.properties if p in properties]})
@@ -134,7 +135,8 @@ def witness_faults(rig, graphs, cycle, witness):
     faults += [f"there is no edge {row} at {cycle['grain']} grain" for row in rows if row not in known]
     through_bones, through_properties = witness_lengths(rig, graphs, cycle)
     if all(row[0] in rig.bones for row in rows):
-        faults += [f"{row[0]} is not in the cycle" for row in rows if row[0] not in cycle["bones"]]
+        on_it = bones_in(rig, set().union(*cycle["inside"]))
+        faults += [f"{row[0]} is not on the cycle" for row in rows if row[0] not in on_it]
         if len(rows) != through_bones:
             faults.append(f"it has {len(rows)} edges, the shortest has {through_bones}")
         places = [list(rig.bones).index(row[0]) for row in rows if row[0] in rig.bones]
