@@ -33,6 +33,26 @@ char* text(const std::string& value) { return const_cast<char*>(value.c_str()); 
 
 void set(void* object, const std::string& key, const std::string& value) { agsafeset(object, text(key), text(value), text("")); }
 
+// cgraph's own ids are the addresses of names, and dot meets the groups in the order of their ids: the same graph would come out
+// in one way or the other. These are counted instead; names are left to cgraph's internal map.
+struct Counting {
+    static void* open(Agraph_t*, Agdisc_t*) { return new IDTYPE(1); }
+    static long map(void* next, int, char* name, IDTYPE* id, int create) {
+        if (name || !create) return 0;
+        *id = static_cast<IDTYPE*>(next)[0]++;
+        return 1;
+    }
+    static long reserve(void*, int, IDTYPE) { return 0; }
+    static void forget(void*, int, IDTYPE) {}
+    static char* print(void*, int, IDTYPE) { return nullptr; }
+    static void close(void* next) { delete static_cast<IDTYPE*>(next); }
+    static void note(void*, int, void*) {}
+};
+
+Agiddisc_t counting{Counting::open,  Counting::map,   Counting::reserve, Counting::forget,
+                    Counting::print, Counting::close, Counting::note};
+Agdisc_t discipline{nullptr, &counting, nullptr};
+
 using Graph = std::unique_ptr<Agraph_t, int (*)(Agraph_t*)>;
 
 /// A graph under layout, with what the layout has to give back.
@@ -43,11 +63,11 @@ struct Drawn {
     std::vector<Agedge_t*> edges;
 };
 
-void set_up(Agraph_t* graph, const LayoutVariant& variant) {
+void set_up(Agraph_t* graph, const LayoutVariant& variant, double gap) {
     using Setting = std::pair<const char*, std::string>;
     for (const auto& [key, value] : std::initializer_list<Setting>{{"rankdir", "LR"},
                                                                    {"nodesep", "0.18"},
-                                                                   {"ranksep", "1.1"},
+                                                                   {"ranksep", number(gap / points_per_inch)},
                                                                    {"splines", "true"},
                                                                    {"mclimit", number(variant.effort)},
                                                                    {"newrank", variant.ranks_by_group ? "false" : "true"},
@@ -62,9 +82,9 @@ void set_up(Agraph_t* graph, const LayoutVariant& variant) {
 
 Drawn build_graph(const LayoutTask& task, const LayoutVariant& variant) {
     Drawn drawn;
-    drawn.graph.reset(agopen(text("rig"), Agdirected, nullptr));
+    drawn.graph.reset(agopen(text("rig"), Agdirected, &discipline));
     Agraph_t* graph = drawn.graph.get();
-    set_up(graph, variant);
+    set_up(graph, variant, task.column_gap);
     for (std::uint32_t g = 0; g < task.groups; ++g) {
         Agraph_t* cluster = agsubg(graph, text("cluster" + std::to_string(g)), 1);
         set(cluster, "margin", number(cluster_margin));

@@ -77,7 +77,7 @@ std::vector<Point> samples_of(const Curve& curve) {
     double length = 0;
     for (std::size_t i = 1; i < curve.points.size(); ++i)
         length += std::hypot(curve.points[i].x - curve.points[i - 1].x, curve.points[i].y - curve.points[i - 1].y);
-    const std::size_t count = std::clamp<std::size_t>(static_cast<std::size_t>(length / spacing), 8, 800);
+    const std::size_t count = std::clamp<std::size_t>(static_cast<std::size_t>(length / spacing), 40, 800);
     std::vector<Point> points;
     for (std::size_t i = 0; i <= count; ++i)
         points.push_back(point_at(curve, static_cast<double>(i) / static_cast<double>(count)));

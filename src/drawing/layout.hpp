@@ -41,6 +41,7 @@ struct LayoutTask {
     std::vector<Link> links;
     std::vector<Link> ties;  ///< are laid out, and not drawn
     std::uint32_t groups = 0;
+    double column_gap = 80;  ///< between layers, for labels
 };
 
 /// A line from one box to another: cubic Bezier pieces (1 + 3n points), then a straight bit to `tip`, which the head covers.

@@ -14,7 +14,7 @@ namespace ligament {
 
 namespace {
 
-constexpr double margin = 28, title_size = 22, subtitle_size = 12, group_title_size = 14, least_width = 760;
+constexpr double margin = 28, title_size = 22, subtitle_size = 12, group_title_size = 14, least_width = 760, widest_legend = 1600;
 
 double header_height(const Plan& plan) { return margin + title_size + 10 + 18 * static_cast<double>(plan.subtitle.size()) + 10; }
 
@@ -144,6 +144,17 @@ std::string draw_header(const Plan& plan, const Page& page) {
     return out;
 }
 
+/// Room between layers for nine of ten labels, within reason.
+double gap_for_labels(const Plan& plan) {
+    constexpr double around = 36, least = 60, most = 120;
+    std::vector<double> widths;
+    for (const Arrow& arrow : plan.arrows)
+        if (!arrow.word.empty()) widths.push_back(width_of(arrow.word, label_size));
+    if (widths.empty()) return least;
+    std::sort(widths.begin(), widths.end());
+    return std::clamp(widths[(widths.size() * 9 - 1) / 10] + around, least, most);
+}
+
 }  // namespace
 
 LayoutTask task_of(const Plan& plan) {
@@ -155,6 +166,7 @@ LayoutTask task_of(const Plan& plan) {
     }
     for (const Arrow& arrow : plan.arrows)
         task.links.push_back({arrow.from, arrow.to, arrow.inert ? 0u : arrow.kind == EdgeKind::parent ? 2u : 1u});
+    task.column_gap = gap_for_labels(plan);
     for (const auto& [first, second] : plan.ties) task.ties.push_back({first, second, 4});
     return task;
 }
@@ -171,7 +183,7 @@ Page compose(const Plan& plan, Layout layout) {
 
     page.width = std::max(page.layout.width, least_width);
     for (const std::string& line : plan.subtitle) page.width = std::max(page.width, width_of(line, subtitle_size));
-    const Legend legend = draw_legend(plan, page.labels_left_out, page.width);
+    const Legend legend = draw_legend(plan, page.labels_left_out, std::min(page.width, widest_legend));
     const double header = header_height(plan);
     page.legend = {margin, header, legend.size.width, legend.size.height};
     page.legend_svg = legend.svg;
