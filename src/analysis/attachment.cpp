@@ -31,10 +31,20 @@ struct Judge {
                            [](std::uint8_t mark) { return mark != 0; });
     }
 
+    /// A local-space step after a final-space one takes its owner's parent into account as the parent link itself does. Other
+    /// local-space reads are of locals, so that a parent's final cannot be one of its sources.
+    bool is_by_the_parent(BoneId bone, VertexId v, const Edge& edge) const {
+        if (edge.kind() == EdgeKind::parent) return true;
+        const Graph& channel = dependencies.channel;
+        if (edge.kind() != EdgeKind::constraint || channel.vertices[edge.from].kind != VertexKind::final) return false;
+        return constraint_of(rig, dependencies, channel.vertices[v].element).space == Space::local &&
+               channel.vertices[edge.from].element == rig.bones[bone].parent;
+    }
+
     /// By way of a parent that is a deform bone and no control, a bone is only carried.
-    bool is_way_in(BoneId bone, const Edge& edge) const {
+    bool is_way_in(BoneId bone, VertexId v, const Edge& edge) const {
         if (!reached.by_any[edge.from]) return false;
-        if (edge.kind() != EdgeKind::parent) return true;
+        if (!is_by_the_parent(bone, v, edge)) return true;
         const Bone& parent = rig.bones[rig.bones[bone].parent];
         return !parent.deform || parent.control;
     }
@@ -56,7 +66,7 @@ struct Judge {
             for (const Edge& edge : channel.needs(v)) {
                 if (!carries_motion(dependencies, liveness, v, edge)) continue;
                 if (edge.kind() != EdgeKind::order) {
-                    if (is_way_in(bone, edge)) return true;
+                    if (is_way_in(bone, v, edge)) return true;
                 } else if (!seen[edge.from - first]) {
                     seen[edge.from - first] = 1;
                     going.push_back(edge.from);

@@ -91,7 +91,7 @@ Witness find_witness(const Graph& graph, std::span<const Core> cores) {
                 return witness;
             }
             const std::uint32_t ends[] = {start};
-            const Walk walk = shrinking.search.find(ends, ends, /*starts_by_leaving=*/true, length);
+            const Walk walk = shrinking.search.find(ends, ends, /*starts_by_leaving=*/false, length);
             if (!walk.positions.empty()) {
                 length = walk.price;
                 witness.edges = path_of(core, walk);

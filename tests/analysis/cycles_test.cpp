@@ -258,6 +258,15 @@ TEST(Cycles, WhoseOnlyFineLoopIsOfPropertiesTellThatLoop) {
         "a (p) at channel: property p -driver p-> property p;");
 }
 
+// From the pose there is a long way, out through the solver, and a short one that stays inside the bone.
+TEST(Cycles, MayGoOnInsideTheBoneThatTheirFirstEdgeLeaves) {
+    EXPECT_EQ(dump_cycles(tiny_rig(R"({'name': 'a', 'channels': {'rotation.y': {'expression': 'x', 'inputs':
+                                           {'x': {'bone': 'a', 'channel': 'position.x', 'space': 'final'}}}},
+                                       'constraints': [{'name': 's', 'kind': 'ik', 'chain': 1, 'target': 'b'},
+                                                       {'name': 't', 'kind': 'space', 'from': 'b'}]}, {'name': 'b'})")),
+              "a at channel: a -driver a/rotation.y-> a; core a");
+}
+
 // The component holds two true loops and a bone that only bone grain ties in.
 TEST(Cycles, ListACoreForEachTrueLoop) {
     EXPECT_EQ(dump_cycles(tiny_rig(R"(
