@@ -99,7 +99,7 @@ struct Wirer {
             need.from = numbering.curve(source.bone);
             need.joining = Joining::join;
             needs.push_back(need);
-        } else if (constraint.space == Space::local) {
+        } else if (constraint.space == Space::local && !constraint.is_solver()) {
             wire_local_read(source.bone, parts, need);
         } else {
             need.from = final_of(source.bone);

@@ -181,10 +181,10 @@ TEST(StepGrain, a_chain_longer_than_the_ancestors_takes_those_there_are) {
               "solver b/ik1 <- t final (solver b/ik1)\n");
 }
 
-TEST(StepGrain, a_local_space_solver_reads_its_targets_local) {
+TEST(StepGrain, a_solver_reads_its_targets_final_whatever_its_space) {
     EXPECT_EQ(steps("{'name':'t'},{'name':'a','constraints':[{'kind':'ik','target':'t','chain':1,'space':'local'}]}", "solver"),
               "solver a/ik1 <- a pose (solver a/ik1)\n"
-              "solver a/ik1 <- t local (solver a/ik1)\n");
+              "solver a/ik1 <- t final (solver a/ik1)\n");
 }
 
 TEST(StepGrain, a_curve_needs_its_own_final_and_both_handles) {

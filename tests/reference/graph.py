@@ -198,7 +198,7 @@ class Builder:
                 self.add(Vertex("final", root.parent, p), solver, "solver", c.key, "read", c)
         for index, source in enumerate(c.sources):
             for read in PARTS if source.at > 0 else read_parts(c, source):
-                for vertex in self.seen(source, c.space, read):
+                for vertex in self.seen(source, "final", read):
                     self.add(vertex, solver, "solver", c.key, "read", c, index)
         self.add_weights(c, [solver])
 
