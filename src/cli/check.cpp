@@ -18,7 +18,7 @@ namespace {
 
 struct Options {
     std::vector<std::string> rigs;
-    std::string format, fail_on = "error", output, colour = "auto";
+    std::string format, fail_on = "error", output = "-", colour = "auto";
 };
 
 const ReportFormat& format_named(std::string_view name) {

@@ -7,6 +7,7 @@
 #include "input.hpp"
 #include "ligament/drawing.hpp"
 #include "ligament/report.hpp"
+#include "numbers.hpp"
 #include "output.hpp"
 #include "status.hpp"
 
@@ -36,10 +37,10 @@ int draw_rig(const Options& options) {
     drawing_options.hops = options.hops;
     drawing_options.time_limit = std::chrono::milliseconds(std::llround(options.time_limit * 1000));
     if (!options.around.empty()) drawing_options.around = bone_named(options, rig);
+    Output output(options.output);  // before the layout, which may take its time, for nothing if there is nowhere to write
     const Dependencies dependencies = build_dependencies(rig);
     const Drawing drawing = draw(rig, dependencies, find_facts(rig, dependencies), drawing_options);
     if (!drawing.error.empty()) throw std::runtime_error("no drawing of " + options.rig + ": " + drawing.error);
-    Output output(options.output);
     output.stream() << drawing.svg;
     output.commit();
     if (!drawing.notice.empty()) std::cerr << printable(options.rig) << ": " << printable(drawing.notice) << '\n';
@@ -56,10 +57,11 @@ Run add_draw(CLI::App& app) {
         app.add_option("--around", options->around, "draw only the neighbourhood of this bone")->type_name("BONE");
     app.add_option("--hops", options->hops, "how many dependencies the neighbourhood goes")
         ->needs(around)
+        ->check(whole_number())
         ->capture_default_str()
         ->type_name("N");
     app.add_option("--time-limit", options->time_limit, "past it the groups are drawn as single boxes")
-        ->check(CLI::Range(0.001, 1e6))
+        ->check(seconds())
         ->capture_default_str()
         ->type_name("SECONDS");
     app.footer(

@@ -63,8 +63,8 @@ DescriptorBuffer::int_type DescriptorBuffer::overflow(int_type character) {
 
 int DescriptorBuffer::sync() { return drain() ? 0 : -1; }
 
-Output::Output(const std::string& path) : name_(path) {
-    if (path.empty() || path == "-") {
+Output::Output(const std::string& path) : name_('"' + path + '"') {
+    if (path == "-") {
         name_ = "standard output";
         descriptor_ = STDOUT_FILENO;
     } else {

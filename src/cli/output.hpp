@@ -32,8 +32,8 @@ class DescriptorBuffer : public std::streambuf {
 /// directly.
 class Output {
   public:
-    /// Standard output, also for "-" and an empty path. Throws Unusable, naming file and reason, when it cannot be opened.
-    explicit Output(const std::string& path = {});
+    /// Standard output for "-". Throws Unusable, naming file and reason, when it cannot be opened.
+    explicit Output(const std::string& path = "-");
     ~Output();
     Output(const Output&) = delete;
     Output& operator=(const Output&) = delete;

@@ -4,7 +4,6 @@
 #include <unistd.h>
 
 #include <algorithm>
-#include <cctype>
 #include <csignal>
 #include <cstdlib>
 #include <iostream>
@@ -48,13 +47,27 @@ int print(const std::string& text) {
     return fine;
 }
 
+// Arguments that no option or command took. The option that was meant is named where one is near.
+std::string unexpected_words(const CLI::App& app, const std::string& argument) {
+    std::vector<std::string> names;
+    for (const CLI::Option* option : app.get_options())
+        for (const std::string& name : option->get_lnames()) names.push_back("--" + name);
+    const std::vector<std::string_view> known(names.begin(), names.end());
+    const std::string kind = argument.starts_with('-') ? "unknown option \"" : "unexpected argument \"";
+    return kind + argument + '"' + nearest_words(argument, known);
+}
+
 int say_usage_error(const CLI::App& app, const CLI::Error& error) {
+    const bool has_command = !app.get_subcommands().empty();
+    const CLI::App& called = has_command ? *app.get_subcommands().front() : app;
+    const std::vector<std::string> left = app.remaining(true);
     std::string message = error.what();
-    if (!message.empty()) message[0] = static_cast<char>(std::tolower(static_cast<unsigned char>(message[0])));
-    if (app.get_subcommands().empty() && error.get_name() == "RequiredError") message = "a command is wanted";
+    if (!left.empty())
+        message = unexpected_words(called, left.front());
+    else if (!has_command)
+        message = "a command is wanted";
     say(message);
-    const std::string command = app.get_subcommands().empty() ? "" : " " + app.get_subcommands().front()->get_name();
-    std::cerr << "see: ligament" << command << " --help\n";
+    std::cerr << "see: ligament" << (has_command ? " " + called.get_name() : "") << " --help\n";
     return unusable;
 }
 

@@ -6,6 +6,7 @@
 #include "input.hpp"
 #include "ligament/facts.hpp"
 #include "ligament/report.hpp"
+#include "numbers.hpp"
 #include "output.hpp"
 #include "status.hpp"
 #include "table.hpp"
@@ -145,6 +146,7 @@ Run add_trace(CLI::App& app) {
         ->capture_default_str()
         ->type_name("GRAIN");
     app.add_option("--limit", options->limit, "without TO: list at most this many bones each way, 0 for all")
+        ->check(whole_number())
         ->capture_default_str()
         ->type_name("N");
     add_colour_option(app, options->colour);

@@ -7,20 +7,21 @@ namespace ligament::testing {
 
 TEST(CheckDeformOrphaned, NamesABoneWithoutAnyWayIn) {
     EXPECT_EQ(found("deform-orphaned", "{'name': 'ctl', 'roles': ['control']}, {'name': 'feather', 'roles': ['deform']}"),
-              "error no control reaches deform bone 'feather': it takes nothing from a parent and has no live constraint or "
+              "error no control reaches deform bone \"feather\": it takes nothing from a parent and has no live constraint or "
               "driver of its "
               "own [feather]\n");
 }
 
 TEST(CheckDeformOrphaned, NamesTheWaysInThatBringNothing) {
-    EXPECT_EQ(found("deform-orphaned",
-                    "{'name': 'ctl', 'roles': ['control']}, {'name': 'mech'},"
-                    "{'name': 'd1', 'roles': ['deform'], 'constraints': [{'name': 'seat', 'kind': 'transform', 'from': 'mech'}]},"
-                    "{'name': 'd2', 'roles': ['deform'], 'parent': 'mech', 'constraints': [{'name': 'seat', 'kind': 'transform', "
-                    "'from': 'mech'}]}"),
-              "error no control reaches deform bone 'd1': constraint 'seat' brings no control's motion [d1]\n"
-              "error no control reaches deform bone 'd2': neither parent 'mech' nor constraint 'seat' brings a control's motion "
-              "[d2]\n");
+    EXPECT_EQ(
+        found("deform-orphaned",
+              "{'name': 'ctl', 'roles': ['control']}, {'name': 'mech'},"
+              "{'name': 'd1', 'roles': ['deform'], 'constraints': [{'name': 'seat', 'kind': 'transform', 'from': 'mech'}]},"
+              "{'name': 'd2', 'roles': ['deform'], 'parent': 'mech', 'constraints': [{'name': 'seat', 'kind': 'transform', "
+              "'from': 'mech'}]}"),
+        "error no control reaches deform bone \"d1\": constraint \"seat\" brings no control's motion [d1]\n"
+        "error no control reaches deform bone \"d2\": neither parent \"mech\" nor constraint \"seat\" brings a control's motion "
+        "[d2]\n");
 }
 
 TEST(CheckDeformOrphaned, StandsAtTheBone) {
@@ -36,12 +37,13 @@ TEST(CheckDeformOrphaned, HintsAtMissingControls) {
 }
 
 TEST(CheckDeformOrphaned, ADisabledConstraintIsNoWayIn) {
-    EXPECT_EQ(found("deform-orphaned",
-                    "{'name': 'ctl', 'roles': ['control']}, {'name': 'd', 'roles': ['deform'], 'constraints': "
-                    "[{'kind': 'transform', 'from': 'ctl', 'enabled': false}]}"),
-              "error no control reaches deform bone 'd': it takes nothing from a parent and has no live constraint or driver of "
-              "its own "
-              "[d]\n");
+    EXPECT_EQ(
+        found("deform-orphaned",
+              "{'name': 'ctl', 'roles': ['control']}, {'name': 'd', 'roles': ['deform'], 'constraints': "
+              "[{'kind': 'transform', 'from': 'ctl', 'enabled': false}]}"),
+        "error no control reaches deform bone \"d\": it takes nothing from a parent and has no live constraint or driver of "
+        "its own "
+        "[d]\n");
 }
 
 TEST(CheckDeformOrphaned, NearMissOneChannelIsEnough) {
