@@ -147,25 +147,28 @@ Scan scan_string(std::string_view text, std::size_t start) {
     return {text.size(), "string is not closed", start};
 }
 
+// The end of the longest number of JSON that starts at `start`, or `start` where there is none.
+std::size_t number_end(std::string_view text, std::size_t start) {
+    const auto is_at = [&](std::size_t at, std::string_view any) { return at < text.size() && any.find(text[at]) != any.npos; };
+    const auto digits_end = [&](std::size_t at) {
+        while (is_at(at, "0123456789")) ++at;
+        return at;
+    };
+    const std::size_t whole = start + (is_at(start, "-") ? 1 : 0);
+    std::size_t end = is_at(whole, "0") ? whole + 1 : digits_end(whole);
+    if (end == whole) return start;
+    if (is_at(end, ".") && is_at(end + 1, "0123456789")) end = digits_end(end + 1);
+    if (is_at(end, "eE")) {
+        const std::size_t power = end + (is_at(end + 1, "+-") ? 2 : 1);
+        if (is_at(power, "0123456789")) end = digits_end(power);
+    }
+    return end;
+}
+
 Scan scan_number(std::string_view text, std::size_t start) {
     std::size_t end = start;
     while (end < text.size() && (is_word(text[end]) || text[end] == '.' || text[end] == '+' || text[end] == '-')) ++end;
-    std::size_t at = start + (text[start] == '-' ? 1 : 0);
-    const auto digits = [&] {
-        const std::size_t first = at;
-        while (at < end && text[at] >= '0' && text[at] <= '9') ++at;
-        return at - first;
-    };
-    const bool zero = at < end && text[at] == '0';
-    const std::size_t whole = digits();
-    bool good = whole > 0 && (!zero || whole == 1);
-    if (good && at < end && text[at] == '.') good = (++at, digits() > 0);
-    if (good && at < end && (text[at] == 'e' || text[at] == 'E')) {
-        ++at;
-        if (at < end && (text[at] == '+' || text[at] == '-')) ++at;
-        good = digits() > 0;
-    }
-    if (good && at == end) return {end, {}, 0};
+    if (number_end(text, start) == end) return {end, {}, 0};
     return {end, "\"" + std::string(text.substr(start, std::min<std::size_t>(end - start, 40))) + "\" is not a number of JSON",
             start};
 }
@@ -232,11 +235,9 @@ std::vector<std::pair<std::size_t, std::size_t>> find_overflows(std::string_view
             for (++at; at < text.size() && text[at] != '"'; ++at) at += text[at] == '\\' ? 1U : 0U;
             ++at;
         } else if (text[at] == '-' || (text[at] >= '0' && text[at] <= '9')) {
-            const Scan scan = scan_number(text, at);
-            const std::size_t sign = text[at] == '-' ? 1 : 0;
-            if (scan.message.empty() && std::isinf(number_of(text.substr(at + sign, scan.end - at - sign))))
-                found.emplace_back(at, scan.end - at);
-            at = scan.end;
+            const std::size_t sign = text[at] == '-' ? 1 : 0, end = std::max(number_end(text, at), at + 1);
+            if (std::isinf(number_of(text.substr(at + sign, end - at - sign)))) found.emplace_back(at, end - at);
+            at = end;
         } else {
             ++at;
         }

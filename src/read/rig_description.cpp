@@ -207,7 +207,7 @@ bool Reader::key(string_t& text) {
 
 bool Reader::parse_error(std::size_t, const std::string&, const nlohmann::json::exception& error) {
     constexpr int number_overflow = 406;
-    if (error.id == number_overflow) {
+    if (error.id == number_overflow && overflows_.empty()) {
         overflowed_ = true;
         return false;
     }

@@ -113,6 +113,12 @@ TEST(json, stays_broken_off_behind_a_number_too_large) {
               "\"}\"\n");
 }
 
+TEST(json, breaks_off_right_behind_a_number_too_large) {
+    EXPECT_EQ(faults_of_text("1e999e"),
+              "1:1: number is too large, numbers are at most 1.7976931348623157e+308\n1:6: text after the end of the rig "
+              "description, found \"e\"\n");
+}
+
 // A text of many characters of several bytes in one line, and the same in many lines.
 TEST(places, count_code_points_also_in_one_long_line) {
     std::string line = "{\"format\": \"rig-description\", \"version\": 1, \"name\": \"x\", \"bones\": [";
@@ -164,6 +170,7 @@ TEST(places, count_line_feeds_whatever_stands_before_them) {
 TEST(overflows, are_found_outside_strings_only) {
     using Found = std::vector<std::pair<std::size_t, std::size_t>>;
     EXPECT_EQ(find_overflows(R"([1e999, "1e999 \" 1e999", -1e999])"), (Found{{1, 5}, {26, 6}}));
+    EXPECT_EQ(find_overflows("[1e999e, 1e, -, 9.e999]"), (Found{{1, 5}})) << "as far as it is a number";
     EXPECT_EQ(find_overflows("\"1e999"), Found{});
     EXPECT_EQ(find_overflows("\"\\"), Found{});
 }
