@@ -44,16 +44,25 @@ Core cut_out(const Dependencies& dependencies, const Graph& graph, std::vector<V
     return core;
 }
 
-/// The vertices at a finer grain of those at bone grain, ascending as they do.
+/// The vertices at some grain, ascending, that a cycle within a bone-grain component may pass. Beside those of the component's
+/// own bones these are poses that its drivers drive: a solver reads the poses of its chain, while at bone grain such a driver
+/// leads straight to the solver and the chain bone need not be in the component.
 std::vector<VertexId> vertices_at(const Dependencies& dependencies, const Graph& graph, std::span<const VertexId> at_bone_grain) {
     std::vector<VertexId> vertices;
     for (VertexId v : at_bone_grain) {
-        if (v >= dependencies.bone.first_property) {
-            vertices.push_back(graph.first_property + (v - dependencies.bone.first_property));
+        if (v < dependencies.bone.first_property) {
+            for (VertexId step = graph.first_of_bone[v]; step < graph.first_of_bone[v + 1]; ++step) vertices.push_back(step);
             continue;
         }
-        for (VertexId step = graph.first_of_bone[v]; step < graph.first_of_bone[v + 1]; ++step) vertices.push_back(step);
+        vertices.push_back(graph.first_property + (v - dependencies.bone.first_property));
+        const Vertex& vertex = dependencies.bone.vertices[v];
+        if (graph.grain == Grain::bone || vertex.kind != VertexKind::driver) continue;
+        const DriverUse& use = dependencies.driver_uses[vertex.element];
+        if (use.target != DriverUse::Target::channel) continue;
+        vertices.push_back(graph.first_of_bone[use.element] + (graph.grain == Grain::channel ? use.index : 0));
     }
+    std::sort(vertices.begin(), vertices.end());
+    vertices.erase(std::unique(vertices.begin(), vertices.end()), vertices.end());
     return vertices;
 }
 
@@ -96,8 +105,11 @@ Cycle describe_cycle(const Dependencies& dependencies, std::span<const VertexId>
         Witness witness = find_witness(graph, cores);
         cycle.witness = fold_closed_walk(dependencies, graph, std::move(witness.edges));
         cycle.witness_is_shortest = witness.is_shortest;
-        for (const Core& core : cores)
-            if (core.has_bones) cycle.cores.push_back(bones_of(dependencies, graph, core.vertices));
+        for (const Core& core : cores) {
+            std::vector<BoneId> bones = bones_of(dependencies, graph, core.vertices);
+            std::erase_if(bones, [&](BoneId b) { return !std::binary_search(cycle.bones.begin(), cycle.bones.end(), b); });
+            if (!bones.empty()) cycle.cores.push_back(std::move(bones));
+        }
         break;
     }
     return cycle;

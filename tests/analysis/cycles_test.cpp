@@ -267,6 +267,15 @@ TEST(Cycles, MayGoOnInsideTheBoneThatTheirFirstEdgeLeaves) {
               "a at channel: a -driver a/rotation.y-> a; core a");
 }
 
+// The driver leads over upper's pose into the solver, so that upper is on the way, though as a whole it feeds nothing.
+TEST(Cycles, MayPassThePoseOfAChainBoneThatIsNotInTheComponent) {
+    EXPECT_EQ(dump_cycles(tiny_rig(R"({'name': 'upper', 'channels': {'rotation.x': {'expression': 'x', 'inputs':
+                                           {'x': {'bone': 'lower', 'channel': 'rotation.x', 'space': 'final'}}}}},
+                                      {'name': 'lower', 'parent': 'upper', 'from_parent': [], 'constraints':
+                                           [{'name': 's', 'kind': 'ik', 'chain': 2, 'target': 'goal'}]}, {'name': 'goal'})")),
+              "lower at channel: upper -solver lower/s-> lower -driver upper/rotation.x-> upper; core lower");
+}
+
 // The component holds two true loops and a bone that only bone grain ties in.
 TEST(Cycles, ListACoreForEachTrueLoop) {
     EXPECT_EQ(dump_cycles(tiny_rig(R"(
