@@ -108,7 +108,7 @@ std::string second_line(Shape shape, const Rect& r) {
            pair({r.right() - inset, r.bottom() - apart}) + "\"/>";
 }
 
-constexpr std::array<std::string_view, shape_count> shape_classes{"ctl", "mch", "def", "cdf", "prp", "obj", "slv", "bnd", "grp"};
+constexpr std::array<std::string_view, shape_count> shape_classes{"ctl", "mech", "def", "cdf", "prp", "obj", "slv", "bnd", "grp"};
 constexpr std::array<std::string_view, 6> line_classes{"parent", "constraint", "driver", "solver", "curve", "order"};
 
 std::string draw_badge(const Badge& badge, Point corner_at) {

@@ -42,8 +42,8 @@ std::string style_rules(const Scheme& s) {
     };
     auto fill = [](std::string_view c) { return "fill:" + std::string(c); };
     auto stroke = [](std::string_view c) { return "stroke:" + std::string(c); };
-    static constexpr std::array<std::string_view, shape_count> shapes{"ctl", "mch", "def", "cdf", "prp",
-                                                                      "obj", "slv", "bnd", "grp"};
+    static constexpr std::array<std::string_view, shape_count> shapes{"ctl", "mech", "def", "cdf", "prp",
+                                                                      "obj", "slv",  "bnd", "grp"};
     static constexpr std::array<std::string_view, 6> lines{"parent", "constraint", "driver", "solver", "curve", "order"};
     std::string css = rule(".paper,.lab", fill(s.paper)) + rule(".tn,.tt,.tg", fill(s.ink)) +
                       rule(".tw,.ts,.tl,.ta", fill(s.quiet)) + rule(".tb", fill(s.paper)) + rule(".bl", fill(s.ink)) +
@@ -71,7 +71,7 @@ std::string style_sheet() {
         "text{font-family:ui-monospace,monospace;unicode-bidi:isolate;white-space:pre}\n.m{text-anchor:middle}\n"
         ".tn{font-size:12px}.tw{font-size:10px}.tb{font-size:10px;font-weight:bold}.ta{font-size:9.5px}.tl{font-size:11px}\n"
         ".tg{font-size:14px;font-weight:bold}.tt{font-size:22px;font-weight:bold}.ts{font-size:12px}\n"
-        ".f{stroke-width:1.3}.mch .f{stroke-width:1}.o{fill:none;stroke-width:1.3}.def .f,.cdf .f,.grp .f{stroke-width:1.5}\n"
+        ".f{stroke-width:1.3}.mech .f{stroke-width:1}.o{fill:none;stroke-width:1.3}.def .f,.cdf .f,.grp .f{stroke-width:1.5}\n"
         ".bq{stroke-width:1}.frame{stroke-width:1.2}.key{stroke-width:1}\n"
         ".l,.core,.hl{fill:none}.hl,.he{stroke-width:1.3}.hit{fill:none;stroke:#000;stroke-opacity:0;stroke-width:9}\n"
         ".ring{fill:none;stroke-width:6}.loose{stroke-width:2.4}.ride{stroke-width:1.2;stroke-dasharray:4 "
