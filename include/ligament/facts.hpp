@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <span>
 #include <vector>
 
 #include "ligament/graph.hpp"
@@ -124,6 +125,15 @@ struct PathEdge {
 /// A path with fewest edges that leave a bone, over edges that are not inert; empty when there is none.
 /// Starts at any vertex of `from` and ends at any vertex of `to`.
 std::vector<PathEdge> find_path(const Rig& rig, const Dependencies& dependencies, Grain grain, Endpoint from, Endpoint to);
+
+/// Where a path starts and ends.
+struct PathEnds {
+    Endpoint from, to;
+};
+
+/// As find_path, one path for each pair of ends. What a search has to prepare, which is linear in the graph, is done once.
+std::vector<std::vector<PathEdge>> find_paths(const Rig& rig, const Dependencies& dependencies, Grain grain,
+                                              std::span<const PathEnds> ends);
 
 /// Whom an endpoint moves (forward) or what it needs (not forward): per bone reached the number of bones on the way, 0 for the
 /// endpoint itself, `none` for bones that are not reached. Edges that are not inert, at the given grain.

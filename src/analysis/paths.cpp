@@ -1,5 +1,6 @@
 // What does this need, what does it move, and by which path? Searches from one end point to another or to all bones.
 #include <algorithm>
+#include <array>
 #include <deque>
 
 #include "fewest.hpp"
@@ -73,16 +74,25 @@ std::vector<std::uint32_t> lowest_prices(const PricedRows& graph, const std::vec
 
 }  // namespace
 
-std::vector<PathEdge> find_path(const Rig&, const Dependencies& dependencies, Grain grain, Endpoint from, Endpoint to) {
+std::vector<PathEdge> find_path(const Rig& rig, const Dependencies& dependencies, Grain grain, Endpoint from, Endpoint to) {
+    return std::move(find_paths(rig, dependencies, grain, std::array{PathEnds{from, to}}).front());
+}
+
+std::vector<std::vector<PathEdge>> find_paths(const Rig&, const Dependencies& dependencies, Grain grain,
+                                              std::span<const PathEnds> ends) {
     const Graph& graph = dependencies.at(grain);
     const PricedRows priced =
         price_live(dependencies, graph, [&](VertexId, const Edge& edge) { return leaves_a_bone(graph, edge); });
-    const Walk walk =
-        FewestSearch(priced).find(vertices_of(graph, from), vertices_of(graph, to), /*starts_by_leaving=*/from.bone != none);
-    std::vector<PathEdge> path;
-    for (std::uint32_t position : walk.positions) path.push_back({priced.rows.needs[position], walk.end, priced.edge[position]});
-    for (std::size_t i = 0; i + 1 < path.size(); ++i) path[i].to = path[i + 1].from;
-    return path;
+    FewestSearch search(priced);
+    std::vector<std::vector<PathEdge>> paths;
+    for (const auto& [from, to] : ends) {
+        const Walk walk = search.find(vertices_of(graph, from), vertices_of(graph, to), /*starts_by_leaving=*/from.bone != none);
+        std::vector<PathEdge>& path = paths.emplace_back();
+        for (std::uint32_t position : walk.positions)
+            path.push_back({priced.rows.needs[position], walk.end, priced.edge[position]});
+        for (std::size_t i = 0; i + 1 < path.size(); ++i) path[i].to = path[i + 1].from;
+    }
+    return paths;
 }
 
 std::vector<std::uint32_t> find_reach(const Rig& rig, const Dependencies& dependencies, Grain grain, Endpoint endpoint,

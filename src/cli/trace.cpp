@@ -100,15 +100,18 @@ void write_reach(std::ostream& out, const Traced& traced, Endpoint end, bool for
     std::stable_sort(bones.begin(), bones.end(), [&](BoneId a, BoneId b) { return distance[a] < distance[b]; });
     const std::size_t shown = traced.options.limit == 0 ? bones.size() : std::min(bones.size(), traced.options.limit);
     out << heading((forward ? "moves " : "needs ") + counted_text(bones.size(), "bone"), style) << '\n';
+    std::vector<PathEnds> ends;
+    for (std::size_t i = 0; i < shown; ++i) {
+        const Endpoint other{.bone = bones[i]};
+        ends.push_back(forward ? PathEnds{end, other} : PathEnds{other, end});
+    }
+    const std::vector<std::vector<PathEdge>> paths = find_paths(traced.rig, traced.dependencies, traced.grain, ends);
     std::vector<std::vector<std::string>> rows;
     for (std::size_t i = 0; i < shown; ++i) {
         std::vector<std::string>& row = rows.emplace_back();
         row.push_back(std::to_string(distance[bones[i]]));
         row.push_back(printable(traced.rig.bones[bones[i]].name));
-        const Endpoint other{.bone = bones[i]};
-        const std::vector<PathEdge> path =
-            find_path(traced.rig, traced.dependencies, traced.grain, forward ? end : other, forward ? other : end);
-        if (!path.empty()) append_edge(row, traced, leaving_edge(traced, path));
+        if (!paths[i].empty()) append_edge(row, traced, leaving_edge(traced, paths[i]));
     }
     write_table(out, rows, 2, "r");
     if (shown < bones.size()) out << "  showing " << shown << " of " << bones.size() << " bones (--limit 0 shows all)\n";
