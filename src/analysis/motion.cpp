@@ -66,7 +66,8 @@ bool carries_motion(const Dependencies& dependencies, const Liveness& liveness, 
     if (edge.kind() == EdgeKind::driver) return !dependencies.is_weight_edge(edge);
     if (edge.kind() != EdgeKind::order || edge.gate != 0) return true;
     const Vertex& vertex = dependencies.channel.vertices[v];
-    return vertex.kind != VertexKind::constraint || !(liveness.replaced[vertex.element] >> vertex.channel & 1u);
+    return vertex.kind != VertexKind::constraint ||
+           !(static_cast<unsigned>(liveness.replaced[vertex.element]) >> vertex.channel & 1u);
 }
 
 Arrivals arrivals_of(const Rig& rig, const Graph& channel, BoneId bone) {
@@ -79,7 +80,7 @@ Motion find_motion(const Rig& rig, const Dependencies& dependencies, const Liven
     Motion motion;
     motion.rows =
         pick_rows(channel, [&](VertexId v, const Edge& edge) { return carries_motion(dependencies, liveness, v, edge); });
-    motion.order = find_components(motion.rows);
+    motion.order = find_sweep(dependencies, motion.rows);
 
     std::vector<std::vector<PropertyId>> properties(rig.bones.size());
     for (PropertyId p = 0; p < rig.properties.size(); ++p)

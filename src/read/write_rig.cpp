@@ -114,7 +114,7 @@ std::string channels_text(Channels channels) {
     std::vector<std::string_view> words;
     for (unsigned part = 0; part < 3; ++part) {
         static constexpr std::array<std::string_view, 3> parts{"position", "rotation", "scale"};
-        const unsigned bits = channels >> (3 * part) & 7U;
+        const unsigned bits = static_cast<unsigned>(channels) >> (3 * part) & 7U;
         if (bits == 7U) words.push_back(parts[part]);
         for (unsigned axis = 0; axis < 3 && bits != 7U; ++axis)
             if ((bits >> axis & 1U) != 0) words.push_back(channel_name(3 * part + axis));
