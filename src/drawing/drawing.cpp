@@ -16,6 +16,9 @@ namespace ligament {
 
 namespace {
 
+/// Larger layouts do not end in any time that a reader waits, and are not begun.
+constexpr std::size_t layout_limit = 20'000;
+
 struct Attempt {
     std::optional<Layout> layout;
     std::string why_not;
@@ -23,6 +26,9 @@ struct Attempt {
 
 Attempt lay_out(const LayoutTask& task, std::chrono::milliseconds limit) {
     if (task.nodes.empty()) return {Layout{}, {}};
+    if (const std::size_t size = task.nodes.size() + task.links.size(); size > layout_limit)
+        return {std::nullopt, std::to_string(size) + " boxes and arrows are more than the " + std::to_string(layout_limit) +
+                                  " that one layout takes"};
     const BoundedResult result = run_bounded(limit, [&] { return flatten(lay_out_best(task)); });
     if (result.timed_out) return {std::nullopt, "the layout took longer than " + std::to_string(limit.count()) + " ms"};
     if (!result.values) return {std::nullopt, result.error};

@@ -80,7 +80,7 @@ inline constexpr std::array<std::string_view, shape_count> shape_names{
     "group of bones"};
 
 inline constexpr double name_size = 12, word_size = 10;  ///< font sizes in a box
-inline constexpr double name_width_limit = 190;          ///< names wider than this are cut in the middle
+inline constexpr double name_width_limit = 220;          ///< names wider than this are cut in the middle
 inline constexpr double box_height = 38;
 inline constexpr double alarm_frame = 6;  ///< what a hatched frame adds on each side
 

@@ -166,6 +166,17 @@ TEST(Draw, PastTheTimeLimitGroupsAreBoxes) {
     EXPECT_EQ(box_of(drawing.svg, "leg_3_0_mech"), "");
 }
 
+TEST(Draw, WhatNoLayoutWouldEndIsNotBegun) {
+    const auto start = std::chrono::steady_clock::now();
+    const Drawing drawing = Judged(testing::rig_of_legs(5, 500)).drawn();
+    EXPECT_LT(std::chrono::steady_clock::now() - start, 15s);  // the time limit is 20 s
+    EXPECT_TRUE(
+        std::regex_match(drawing.notice, std::regex("[0-9]+ boxes and arrows are more than the 20000 that one layout takes, so "
+                                                    "each group is drawn as one box")))
+        << drawing.notice;
+    EXPECT_TRUE(holds(box_of(drawing.svg, "group leg_4"), ">2001 bones</text>"));
+}
+
 TEST(Draw, SameRigSameBytes) {
     const Judged judged(testing::rig_of_legs(5, 3));
     const std::string first = judged.drawn().svg;
