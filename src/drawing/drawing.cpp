@@ -1,6 +1,7 @@
 // How does it look? From the rig's facts to one SVG document, in bounded time.
 #include "ligament/drawing.hpp"
 
+#include <algorithm>
 #include <string>
 #include <utility>
 
@@ -18,6 +19,9 @@ namespace {
 
 /// Larger layouts do not end in any time that a reader waits, and are not begun.
 constexpr std::size_t layout_limit = 20'000;
+
+/// Groups are few: a moment suffices for most rigs, however little was left for the bones.
+constexpr std::chrono::milliseconds least_for_groups{2'000};
 
 struct Attempt {
     std::optional<Layout> layout;
@@ -68,7 +72,7 @@ Drawing draw(const Rig& rig, const Dependencies& dependencies, const Facts& fact
     if (!attempt.layout) {
         std::string why = attempt.why_not + ", so each group is drawn as one box";
         plan = plan_groups(rig, dependencies, facts, folded);
-        attempt = lay_out(task_of(plan), options.time_limit);
+        attempt = lay_out(task_of(plan), std::max(options.time_limit, least_for_groups));
         if (!attempt.layout) {
             why += ", in rows";
             attempt.layout = lay_out_grid(task_of(plan));
