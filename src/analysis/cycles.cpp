@@ -5,6 +5,7 @@
 #include "components.hpp"
 #include "folding.hpp"
 #include "ligament/facts.hpp"
+#include "sweep.hpp"
 #include "witness.hpp"
 
 namespace ligament {
@@ -42,28 +43,6 @@ Core cut_out(const Dependencies& dependencies, const Graph& graph, std::vector<V
     numbers.clear(part);
     core.vertices = std::move(part);
     return core;
-}
-
-/// The vertices at some grain, ascending, that a cycle within a bone-grain component may pass. Beside those of the component's
-/// own bones these are poses that its drivers drive: a solver reads the poses of its chain, while at bone grain such a driver
-/// leads straight to the solver and the chain bone need not be in the component.
-std::vector<VertexId> vertices_at(const Dependencies& dependencies, const Graph& graph, std::span<const VertexId> at_bone_grain) {
-    std::vector<VertexId> vertices;
-    for (VertexId v : at_bone_grain) {
-        if (v < dependencies.bone.first_property) {
-            for (VertexId step = graph.first_of_bone[v]; step < graph.first_of_bone[v + 1]; ++step) vertices.push_back(step);
-            continue;
-        }
-        vertices.push_back(graph.first_property + (v - dependencies.bone.first_property));
-        const Vertex& vertex = dependencies.bone.vertices[v];
-        if (graph.grain == Grain::bone || vertex.kind != VertexKind::driver) continue;
-        const DriverUse& use = dependencies.driver_uses[vertex.element];
-        if (use.target != DriverUse::Target::channel) continue;
-        vertices.push_back(graph.first_of_bone[use.element] + (graph.grain == Grain::channel ? use.index : 0));
-    }
-    std::sort(vertices.begin(), vertices.end());
-    vertices.erase(std::unique(vertices.begin(), vertices.end()), vertices.end());
-    return vertices;
 }
 
 /// The strongly connected components with a cycle that a bone-grain component has at some grain, by their first vertex.

@@ -2,7 +2,6 @@
 #include <algorithm>
 #include <span>
 
-#include "components.hpp"
 #include "ligament/facts.hpp"
 #include "marks.hpp"
 #include "motion.hpp"
@@ -118,8 +117,9 @@ struct Mover {
 };
 
 /// Counts bones for the properties from `first` on, 256 of them a pass over the rig.
-void count_bones_in_passes(const Mover& mover, std::size_t first, std::vector<FanOut>& fan_outs) {
-    const Condensation order = find_components(mover.rows);
+void count_bones_in_passes(const Dependencies& dependencies, const Mover& mover, std::size_t first,
+                           std::vector<FanOut>& fan_outs) {
+    const Sweep order = find_sweep(dependencies, mover.rows);
     for (; first < fan_outs.size(); first += MarkSet::capacity) {
         const std::size_t count = std::min(MarkSet::capacity, fan_outs.size() - first);
         std::vector<MarkSet> sets(mover.rows.size());
@@ -155,7 +155,7 @@ std::vector<FanOut> find_fan_out(const Rig& rig, const Dependencies& dependencie
     for (; next < properties && mover.work <= enough; ++next)
         fan_outs[next].bones_moved =
             static_cast<std::uint32_t>(mover.bones_moved(dependencies, static_cast<PropertyId>(next)).size());
-    if (next < properties) count_bones_in_passes(mover, next, fan_outs);
+    if (next < properties) count_bones_in_passes(dependencies, mover, next, fan_outs);
     return fan_outs;
 }
 

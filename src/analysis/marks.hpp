@@ -7,13 +7,13 @@
 #include <span>
 #include <vector>
 
-#include "components.hpp"
+#include "sweep.hpp"
 
 namespace ligament {
 
-/// Gives each vertex the marks of all from which it is reached. `order` is that of the rows. `Word` has `|=`. Linear.
+/// Gives each vertex the marks of all from which it is reached. `order` is a sweep of the rows. `Word` has `|=`. Linear.
 template <class Word>
-void spread_marks(const Rows& rows, const Condensation& order, std::vector<Word>& marks) {
+void spread_marks(const Rows& rows, const Sweep& order, std::vector<Word>& marks) {
     for (std::uint32_t c = 0; c < order.size(); ++c) {
         const std::span<const std::uint32_t> members = order.of(c);
         Word all = marks[members.front()];

@@ -5,8 +5,9 @@
 #include <span>
 #include <vector>
 
-#include "components.hpp"
 #include "ligament/facts.hpp"
+#include "rows.hpp"
+#include "sweep.hpp"
 
 namespace ligament {
 
@@ -32,7 +33,7 @@ Arrivals arrivals_of(const Rig& rig, const Graph& channel, BoneId bone);
 /// The channel grain in one state, cut down to what carries motion, with what motion starts from.
 struct Motion {
     Rows rows;
-    Condensation order;                      ///< of the rows
+    Sweep order;                             ///< of the rows
     std::vector<BoneId> controls;            ///< in file order
     std::vector<std::uint32_t> first_start;  ///< size controls + 1
     std::vector<VertexId> starts;            ///< of controls[i]: its pose and the undriven properties on it

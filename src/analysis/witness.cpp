@@ -14,7 +14,7 @@ struct Shrinking {
     PricedRows graph;
     Rows needed_by;
     std::vector<std::uint32_t> needs_left, needed_left;  ///< by vertex: edges from and to vertices that are left
-    std::vector<std::uint8_t> is_start;                   ///< by vertex: an edge with a price starts there
+    std::vector<std::uint8_t> is_start;                  ///< by vertex: an edge with a price starts there
     FewestSearch search;
     std::uint64_t work = 0;
 
