@@ -26,6 +26,9 @@ std::vector<VertexId> vertices_at(const Dependencies& dependencies, const Graph&
 
 namespace {
 
+/// How many vertices at the beginning of each bone's are its pose.
+constexpr VertexId poses = 9;
+
 struct Sweeper {
     const Dependencies& dependencies;
     const Rows& rows;
@@ -39,19 +42,24 @@ struct Sweeper {
         sweep.members.insert(sweep.members.end(), group.begin(), group.end());
         sweep.first.push_back(static_cast<std::uint32_t>(sweep.members.size()));
     }
-    void add(VertexId v) { add_group({&v, 1}); }
+    void add(VertexId v) {
+        sweep.members.push_back(v);
+        sweep.first.push_back(static_cast<std::uint32_t>(sweep.members.size()));
+    }
 
     bool is_driven_pose(VertexId v) const { return channel().vertices[v].kind == VertexKind::pose && !rows.of(v).empty(); }
 
     /// Poses that nothing drives need nothing.
     void add_free_poses() {
-        for (VertexId v = 0; v < channel().first_property; ++v)
-            if (channel().vertices[v].kind == VertexKind::pose && rows.of(v).empty()) add(v);
+        for (BoneId b = 0; b + 1 < channel().first_of_bone.size(); ++b) {
+            const VertexId first = channel().first_of_bone[b];
+            for (VertexId v = first; v < first + poses; ++v)
+                if (rows.of(v).empty()) add(v);
+        }
     }
 
     void add_bone(BoneId bone) {
-        for (VertexId v = channel().first_of_bone[bone]; v < channel().first_of_bone[bone + 1]; ++v)
-            if (channel().vertices[v].kind != VertexKind::pose) add(v);
+        for (VertexId v = channel().first_of_bone[bone] + poses; v < channel().first_of_bone[bone + 1]; ++v) add(v);
     }
 
     void add_other(VertexId at_bone_grain) {
