@@ -4,9 +4,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <optional>
+#include <unordered_map>
 
-#include "nearest_name.hpp"
 #include "number.hpp"
 
 namespace ligament {
@@ -112,6 +111,8 @@ std::string quoted(const Token& token) { return token.word == Word::end ? "the e
 struct Parser {
     std::string_view text;
     std::span<const std::string_view> inputs;
+    NearestNameBudget& hints;
+    std::unordered_map<std::string_view, std::uint32_t> index_of_input{};  // where there are too many to try one by one
     ParsedExpression result{};
     std::vector<Level> levels{Level{}};
     Token token{};
@@ -137,19 +138,31 @@ void take_number(Parser& parser) {
     parser.advance();
 }
 
-std::string with_nearest(std::string message, std::string_view name, std::span<const std::string_view> known) {
-    const std::string nearest = find_nearest_name(name, known);
+std::string with_nearest(Parser& parser, std::string message, std::string_view name, std::span<const std::string_view> known) {
+    const std::string nearest = find_nearest_name(name, known, parser.hints);
     return nearest.empty() ? message : message + ", nearest is " + quoted(nearest);
 }
 
+std::uint32_t find_input(Parser& parser, std::string_view name) {
+    constexpr std::size_t few = 16;
+    if (parser.inputs.size() <= few) {
+        const auto found = std::find(parser.inputs.begin(), parser.inputs.end(), name);
+        return found == parser.inputs.end() ? none : static_cast<std::uint32_t>(found - parser.inputs.begin());
+    }
+    if (parser.index_of_input.empty())
+        for (std::uint32_t i = 0; i < parser.inputs.size(); ++i) parser.index_of_input.try_emplace(parser.inputs[i], i);
+    const auto found = parser.index_of_input.find(name);
+    return found == parser.index_of_input.end() ? none : found->second;
+}
+
 void take_input(Parser& parser, const Token& name) {
-    const auto found = std::find(parser.inputs.begin(), parser.inputs.end(), name.text);
+    const std::uint32_t input = find_input(parser, name.text);
     if (std::any_of(name.text.begin(), name.text.end(), is_beyond_ascii))
         parser.fault(name.offset,
                      quoted(name.text) + " cannot stand in an expression, names in it have letters a to z, digits and \"_\"");
-    else if (found == parser.inputs.end())
-        parser.fault(name.offset, with_nearest("unknown input " + quoted(name.text), name.text, parser.inputs));
-    add_operand(parser, {static_cast<std::uint32_t>(found - parser.inputs.begin()), false, 0.0});
+    else if (input == none)
+        parser.fault(name.offset, with_nearest(parser, "unknown input " + quoted(name.text), name.text, parser.inputs));
+    add_operand(parser, {input, false, 0.0});
 }
 
 void open_level(Parser& parser, const Token& name) {
@@ -161,7 +174,7 @@ void open_level(Parser& parser, const Token& name) {
         if (function != functions.end())
             level.function = &*function;
         else
-            parser.fault(name.offset, with_nearest("unknown function " + quoted(name.text), name.text, function_names));
+            parser.fault(name.offset, with_nearest(parser, "unknown function " + quoted(name.text), name.text, function_names));
         parser.result.structure.append(name.text) += '(';
         level.closes_twice = parser.negative;
     } else if (!parser.negative) {
@@ -275,7 +288,12 @@ bool ParsedExpression::uses(std::uint32_t input) const {
 }
 
 ParsedExpression parse_expression(std::string_view text, std::span<const std::string_view> inputs) {
-    Parser parser{.text = text, .inputs = inputs};
+    NearestNameBudget hints;
+    return parse_expression(text, inputs, hints);
+}
+
+ParsedExpression parse_expression(std::string_view text, std::span<const std::string_view> inputs, NearestNameBudget& hints) {
+    Parser parser{.text = text, .inputs = inputs, .hints = hints};
     if (text.size() > expression_length_limit) {
         parser.fault(0, "expression of " + std::to_string(text.size()) + " characters, at most " +
                             std::to_string(expression_length_limit) + " are taken");

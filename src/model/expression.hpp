@@ -15,6 +15,7 @@
 #include <vector>
 
 #include "ligament/rig.hpp"
+#include "nearest_name.hpp"
 
 namespace ligament {
 
@@ -49,8 +50,9 @@ struct ParsedExpression {
 /// How a structure calls its n-th operand from 0: A to Z, AA, AB, ... Capitals alone, so none is the name of a function.
 std::string operand_name(std::size_t n);
 
-/// Checks a text against the names of its inputs. All faults are found in one run; linear but for looking up names, not
-/// recursive.
+/// Checks a text against the names of its inputs. All faults are found in one run, in time linear in the text and the inputs but
+/// for nearest names, which are looked for within the budget. Not recursive.
+ParsedExpression parse_expression(std::string_view text, std::span<const std::string_view> inputs, NearestNameBudget& hints);
 ParsedExpression parse_expression(std::string_view text, std::span<const std::string_view> inputs);
 
 /// Piecewise linear through points with rising x, held flat outside; NaN for an unknown x or no points.

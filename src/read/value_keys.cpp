@@ -14,14 +14,13 @@ void check_expression(Draft& draft) {
     const Driver& driver = draft.driver();
     draft.input_names.clear();
     for (const Input& input : driver.inputs) draft.input_names.emplace_back(input.name);
-    for (ExpressionFault& fault : parse_expression(driver.expression, draft.input_names).faults) {
-        Place place = draft.expression_place;
-        // Without escapes the expression stands in the file as it is, behind a quotation mark.
-        if (draft.expression_lasts) {
-            ++place.column;
-            for (const char c : std::string_view(driver.expression).substr(0, fault.offset))
-                place.column += (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
-        }
+    Place place = draft.expression_place;
+    // Without escapes the expression stands in the file as it is, behind a quotation mark.
+    if (draft.expression_lasts) ++place.column;
+    std::size_t offset = 0;
+    for (ExpressionFault& fault : parse_expression(driver.expression, draft.input_names, draft.hints).faults) {
+        for (; draft.expression_lasts && offset < fault.offset; ++offset)
+            place.column += (static_cast<unsigned char>(driver.expression[offset]) & 0xC0U) != 0x80U;
         draft.fault(place, "expression: " + std::move(fault.message));
     }
 }

@@ -130,6 +130,20 @@ TEST(expression, names_unknown_inputs_and_functions_with_the_nearest) {
               "0: \"\xC3\xA9t\xC3\xA9\" cannot stand in an expression, names in it have letters a to z, digits and \"_\"\n");
 }
 
+TEST(expression, finds_inputs_among_many) {
+    std::vector<std::string> names;
+    for (int i = 0; i < 5000; ++i) names.push_back("in" + std::to_string(i));
+    const std::vector<std::string_view> inputs(names.begin(), names.end());
+    std::vector<double> values(5000);
+    values[4711] = 5;
+    values[3] = 2;
+    ExpressionEvaluator evaluator;
+    EXPECT_EQ(evaluator.evaluate(evaluator.prepare("in4711 * in3 - in0", inputs), values), 10);
+    const ParsedExpression parsed = parse_expression("in47111", inputs);
+    EXPECT_EQ(parsed.faults.at(0).message, "unknown input \"in47111\", nearest is \"in4111\"")
+        << "as near as in4711, and earlier";
+}
+
 TEST(expression, counts_the_values_of_functions) {
     EXPECT_EQ(faults_of("min(a)"), "0: min wants two or more values, found 1\n");
     EXPECT_EQ(faults_of("max()"), "0: max wants two or more values, found 0\n");

@@ -282,6 +282,8 @@ TEST(faults, expressions_with_the_column_inside_them) {
               "2:60: expression: unknown input \"wnig\", nearest is \"wing\"\n");
     EXPECT_EQ(faults_of_driver("{'expression': '1 \\u002D t'}"), "2:16: expression: unknown input \"t\"\n")
         << "behind an escape columns of the expression are not those of the file";
+    EXPECT_EQ(faults_of_driver("{'expression': 'sin(1'}"),
+              "2:17: expression: unknown function \"sin\", nearest is \"min\"\n2:17: expression: parenthesis is not closed\n");
     EXPECT_EQ(faults_of_driver("{'expression': ''}"), "2:17: expression: expression is empty\n");
 }
 
