@@ -89,6 +89,9 @@ Cycle describe_cycle(const Dependencies& dependencies, std::span<const VertexId>
             std::erase_if(bones, [&](BoneId b) { return !std::binary_search(cycle.bones.begin(), cycle.bones.end(), b); });
             if (!bones.empty()) cycle.cores.push_back(std::move(bones));
         }
+        // A loop of whole transforms is three at channel grain, of position, rotation and scale; a reader wants its bones once.
+        std::sort(cycle.cores.begin(), cycle.cores.end());
+        cycle.cores.erase(std::unique(cycle.cores.begin(), cycle.cores.end()), cycle.cores.end());
         break;
     }
     return cycle;

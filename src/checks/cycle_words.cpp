@@ -1,7 +1,6 @@
 #include "cycle_words.hpp"
 
 #include <algorithm>
-#include <set>
 
 #include "words.hpp"
 
@@ -55,9 +54,6 @@ int cost_of(const Maker& maker) {
     return 8;
 }
 
-// The same bones may stand in a ring once by each part of their transforms; to a rigger that is one loop.
-std::size_t count_loops(const Cycle& cycle) { return std::set(cycle.cores.begin(), cycle.cores.end()).size(); }
-
 }  // namespace
 
 const FoldedEdge& cheapest_edge(const Dependencies& dependencies, const Cycle& cycle) {
@@ -73,7 +69,7 @@ Finding finding_about_cycle(const Checked& checked, const Check& check, const Cy
     if (cycle.bones.size() > cycle.witness.size())
         finding.message += ", within " + counted(cycle.bones.size(), "bone") + " that need each other";
     if (!cycle.witness_is_shortest) finding.message += ", perhaps not the shortest";
-    if (const std::size_t loops = count_loops(cycle); loops > 1)
+    if (const std::size_t loops = cycle.cores.size(); loops > 1)
         finding.message += ", one of " + std::to_string(loops) + " separate loops";
     if (!cycle.witness.empty()) finding.place = place_of(checked.rig, checked.dependencies, cycle.witness.front().maker);
     if (cycle.bones.empty() && !cycle.witness.empty()) finding.subject = checked.rig.properties[cycle.witness.front().from].name;

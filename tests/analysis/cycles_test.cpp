@@ -44,13 +44,10 @@ std::string dump_cycles(const Rig& rig) {
             text += "->";
         }
         text += " " + end_name(rig, cycle, cycle.witness.back().to) + ";";
-        std::vector<std::string> cores;
         for (const std::vector<BoneId>& core : cycle.cores) {
-            std::string names;
-            for (BoneId b : core) names += " " + rig.bones[b].name;
-            if (cores.empty() || cores.back() != names) cores.push_back(names);
+            text += " core";
+            for (BoneId b : core) text += " " + rig.bones[b].name;
         }
-        for (const std::string& core : cores) text += " core" + core;
     }
     return text.empty() ? "none" : text;
 }

@@ -108,11 +108,17 @@ def compare_counts(differences, name, text, rig, counts):
     differences.expect(name, text, "counts", mine, {k: counts[k] for k in mine})
 
 
+def distinct_cores(rig, cycle):
+    """Each list of bones once, none empty, in file order."""
+    place = {name: number for number, name in enumerate(rig.bones)}
+    return [list(core) for core in sorted({tuple(c) for c in cycle["cores"] if c}, key=lambda core: [place[b] for b in core])]
+
+
 def compare_cycles(differences, name, text, rig, graphs, cycles, told):
     differences.expect(name, text, "bones of cycles", [c["bones"] for c in cycles], [t["bones"] for t in told])
     for cycle, t in zip(cycles, told) if len(cycles) == len(told) else ():
         differences.expect(name, text, "grain of a cycle", cycle["grain"], t["grain"])
-        differences.expect(name, text, "cores of a cycle", sorted(c for c in cycle["cores"] if c), sorted(c for c in t["cores"] if c))
+        differences.expect(name, text, "cores of a cycle", distinct_cores(rig, cycle), t["cores"])
         if cycle["grain"] == t["grain"]:
             faults = witness_faults(rig, graphs, cycle, t["witness"])
             differences.expect(name, text, "witness", [], faults and faults + [t["witness"]])
