@@ -84,7 +84,7 @@ constexpr Slot channel_slot[] = {
      .number = [](Draft& draft, const Token& token) { draft.bone().channels.back().value.number = token.number; },
      .object = &driver_shape,
      .open = [](Draft& draft, const Token& token) { open_driver(draft, token, draft.bone().channels.back().value); }}};
-constexpr Shape channels_shape{.kind = Shape::Kind::map, .noun = "channel", .slots = channel_slot, .key = take_channel_key};
+constexpr Shape channels_shape{.kind = Shape::Kind::map, .noun = "channel", .slots = channel_slot, .take_key = take_channel_key};
 
 void open_constraint(Draft& draft, const Token& token) {
     draft.bone().constraints.emplace_back().place = token.place;

@@ -54,7 +54,7 @@ struct Shape {
     std::span<const Slot> slots = {};  ///< the keys; one for all entries of a map or list
     std::uint32_t least = 0;           ///< entries of a list
     std::uint32_t most = any;
-    void (*key)(Draft&, const Token&) = nullptr;  ///< takes the key of a map's entry, before its value
+    void (*take_key)(Draft&, const Token&) = nullptr;  ///< takes the key of a map's entry, before its value
     void (*close)(Draft&) = nullptr;
 };
 

@@ -285,7 +285,7 @@ void Reader::find_slot(const Token& key) {
             return;
         }
         frame.slot = shape.slots.data();
-        if (shape.key != nullptr) shape.key(draft_, key);
+        if (shape.take_key != nullptr) shape.take_key(draft_, key);
         return;
     }
     const std::uint32_t index = index_of_key_from(shape.slots, frame.next_key, key.text);

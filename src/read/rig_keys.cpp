@@ -31,7 +31,7 @@ void take_stop_name(Draft& draft, const Token& token) {
 constexpr Slot stop_slot[] = {{.wanted = "a number", .number = [](Draft& draft, const Token& token) {
                                    draft.rig.properties.back().stops.back().second = token.number;
                                }}};
-constexpr Shape stops_shape{.kind = Shape::Kind::map, .noun = "stop", .slots = stop_slot, .key = take_stop_name};
+constexpr Shape stops_shape{.kind = Shape::Kind::map, .noun = "stop", .slots = stop_slot, .take_key = take_stop_name};
 
 constexpr Slot property_slots[] = {
     {.key = "name", .wanted = "a string", .required = true, .text = take_property_name},

@@ -136,7 +136,7 @@ void take_input_name(Draft& draft, const Token& token) { take_name(draft, token,
 constexpr Slot input_slot[] = {{.wanted = "an input (an object)",
                                 .object = &input_shape,
                                 .open = [](Draft& draft, const Token& token) { draft.input().place = token.place; }}};
-constexpr Shape inputs_shape{.kind = Shape::Kind::map, .noun = "input", .slots = input_slot, .key = take_input_name};
+constexpr Shape inputs_shape{.kind = Shape::Kind::map, .noun = "input", .slots = input_slot, .take_key = take_input_name};
 
 constexpr Slot driver_slots[] = {
     {.key = "expression", .wanted = "a string", .text = take_expression},

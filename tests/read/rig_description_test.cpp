@@ -113,7 +113,7 @@ object skin ( 1 2 )
 object water ( )
 bone tail 11 1 <> 5
 bone root 10 - <> 0
-bone neck 01 1 <neck> 7 rest ( 0.10000000000000001 -2 9.9999999999999995e-08 )( 0.5 0.5 0.5 0.5 )( 2 2 2 ) tip ( 0 0.29999999999999999 0 ) curve 8 1 0 rotation.x=12.5 scale.z=driver <>( -1 0 )( 0.5 1 ) =0,0,-,-,0,1 position.y=driver <min(a, b) + c - d> a=1,-,0,-,5,1 b=1,-,0,-,6,0 c=2,-,1,0,0,1 d=3,-,0,1,0,1
+bone neck 01 1 <neck> 7 rest ( 0.10000000000000001 -2 9.9999999999999995e-08 )( 0.5 0.5 0.5 0.5 )( 2 2 2 ) tip ( 0 0.29999999999999999 0 ) curve 8 1 0 rotation.x=12.5 scale.z=driver <>( -1 0 )( 0.5 1 ) =0,0,-,-,0,1 position.y=driver <min(a, e) + c - d> a=1,-,0,-,5,1 e=1,-,0,-,6,0 c=2,-,1,0,0,1 d=3,-,0,1,0,1
   transform1 transform 10 7 000 0 511 0 0 <> <>  weight 1
     0 0 - 0 0 1
   some transform 01 5 100 0 58 0 0 <> <>  weight 0.5

@@ -18,8 +18,8 @@ inline constexpr char whole_rig[] = R"json({
      "rest": {"translation": [0.1, -2, 1e-7], "rotation": [0.5, 0.5, 0.5, 0.5], "scale": [2, 2, 2]}, "tip": [0, 0.3, 0],
      "curve": {"segments": 8, "start": "root", "end": "tail"},
      "channels": {"rotation.x": 12.5, "scale.z": {"curve": [[-1, 0], [0.5, 1]], "input": {"property": "mode"}},
-       "position.y": {"expression": "min(a, b) + c - d", "inputs": {
-         "a": {"bone": "tail", "channel": "rotation.z"}, "b": {"bone": "tail", "channel": "scale.x", "space": "final"},
+       "position.y": {"expression": "min(a, e) + c - d", "inputs": {
+         "a": {"bone": "tail", "channel": "rotation.z"}, "e": {"bone": "tail", "channel": "scale.x", "space": "final"},
          "c": {"distance": ["root", "tail"]}, "d": {"angle": ["tail", "root"]}}}},
      "constraints": [
        {"kind": "transform", "from": "tail"},
