@@ -24,11 +24,8 @@ def run(command, folder, program):
 
 def matches(expected, actual):
     """Line by line; `...` stands for any number of lines."""
-    parts = [part.strip("\n") for part in re.split(r"^\.\.\.$", expected, flags=re.M)]
-    pattern = r"\n(?:.*\n)*?".join(re.escape(part) if part else "" for part in parts)
-    if len(parts) == 1:
-        return expected.strip("\n") == actual.strip("\n")
-    return re.fullmatch(r"\n?" + pattern + r"(?:\n.*)*", actual.strip("\n") + "\n") is not None
+    pattern = "".join(r"(?:.*\n)*?" if line == "..." else re.escape(line) + r"\n" for line in expected.strip("\n").split("\n"))
+    return re.fullmatch(pattern, actual.strip("\n") + "\n") is not None
 
 
 def commands_of(body):
