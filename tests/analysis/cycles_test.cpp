@@ -352,7 +352,7 @@ TEST(Cycles, OfTwoLongWaysRoundAreFoundInLinearTime) {
 
 /// Every bone reads every other: the densest that there is. All cycles have at least two edges.
 TEST(Cycles, OfAllBonesWithAllBonesAreFoundWithinTheBound) {
-    const unsigned size = 400;
+    const unsigned size = 150;
     Digraph graph(size);
     for (unsigned u = 0; u < size; ++u)
         for (unsigned v = 0; v < size; ++v) graph.arc[u][v] = u != v;
