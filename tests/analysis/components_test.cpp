@@ -51,7 +51,7 @@ void expect_same_as_naive(const Digraph& graph) {
     const Condensation condensation = find_components(rows);
     expect_sound(graph, condensation);
     const std::vector<unsigned> naive = testing::naive_components(graph);
-    const std::vector<std::vector<bool>> reach = testing::naive_reach(graph);
+    const std::vector<std::vector<char>> reach = testing::naive_reach(graph);
     for (unsigned v = 0; v < graph.size(); ++v) {
         ASSERT_EQ(condensation.of(condensation.component_of[v]).front(), naive[v]);
         ASSERT_EQ(has_cycle(rows, condensation, condensation.component_of[v]), reach[v][v]);

@@ -105,7 +105,7 @@ TEST(Cycles, AreThoseOfTheReachabilityMatrixForAllDigraphsOfUpToFourBones) {
 Digraph fold_properties(const Digraph& graph, unsigned bones) {
     Digraph inner = graph;
     for (const auto& [u, v] : graph.arcs()) inner.arc[u][v] = u >= bones && v >= bones;
-    const std::vector<std::vector<bool>> reach = testing::naive_reach(inner);
+    const std::vector<std::vector<char>> reach = testing::naive_reach(inner);
     Digraph folded(bones);
     for (unsigned u = 0; u < bones; ++u)
         for (unsigned v = 0; v < bones; ++v) {

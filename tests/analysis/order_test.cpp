@@ -76,7 +76,7 @@ struct NaiveOrder {
 Digraph folded(const Digraph& graph, unsigned bones) {
     Digraph inner(graph.size());
     for (const auto& [u, v] : graph.arcs()) inner.arc[u][v] = u >= bones && v >= bones;
-    const std::vector<std::vector<bool>> reach = testing::naive_reach(inner);
+    const std::vector<std::vector<char>> reach = testing::naive_reach(inner);
     Digraph result(bones);
     for (unsigned u = 0; u < bones; ++u)
         for (unsigned v = 0; v < bones; ++v) {

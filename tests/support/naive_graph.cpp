@@ -29,8 +29,8 @@ Digraph nth_digraph(unsigned size, bool with_loops, std::uint64_t number) {
     return graph;
 }
 
-std::vector<std::vector<bool>> naive_reach(const Digraph& graph) {
-    std::vector<std::vector<bool>> reach = graph.arc;
+std::vector<std::vector<char>> naive_reach(const Digraph& graph) {
+    std::vector<std::vector<char>> reach = graph.arc;
     for (unsigned k = 0; k < graph.size(); ++k)
         for (unsigned u = 0; u < graph.size(); ++u)
             for (unsigned v = 0; v < graph.size(); ++v)
@@ -39,7 +39,7 @@ std::vector<std::vector<bool>> naive_reach(const Digraph& graph) {
 }
 
 std::vector<unsigned> naive_components(const Digraph& graph) {
-    const std::vector<std::vector<bool>> reach = naive_reach(graph);
+    const std::vector<std::vector<char>> reach = naive_reach(graph);
     std::vector<unsigned> first(graph.size());
     for (unsigned v = 0; v < graph.size(); ++v)
         for (unsigned u = 0; u <= v; ++u)

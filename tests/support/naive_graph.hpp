@@ -12,9 +12,9 @@ using Arcs = std::vector<std::pair<unsigned, unsigned>>;
 
 /// A digraph as a matrix: arc[u][v] says that there is an arc from u to v.
 struct Digraph {
-    std::vector<std::vector<bool>> arc;
+    std::vector<std::vector<char>> arc;  // not bool, in whose bits GCC 12 sees an out-of-bounds index at -O3
 
-    explicit Digraph(unsigned size) : arc(size, std::vector<bool>(size, false)) {}
+    explicit Digraph(unsigned size) : arc(size, std::vector<char>(size, 0)) {}
     Digraph(unsigned size, const Arcs& arcs);
     unsigned size() const { return static_cast<unsigned>(arc.size()); }
     Arcs arcs() const;  ///< by start, then by end
@@ -34,7 +34,7 @@ struct Random {
 };
 
 /// Warshall's closure (Journal of the ACM 9, 1962): reach[u][v] where a walk of at least one arc leads from u to v.
-std::vector<std::vector<bool>> naive_reach(const Digraph& graph);
+std::vector<std::vector<char>> naive_reach(const Digraph& graph);
 
 /// By vertex the first vertex that it is strongly connected with, itself included.
 std::vector<unsigned> naive_components(const Digraph& graph);
