@@ -20,12 +20,13 @@ struct FoldedEdge {
 
 /// One strongly connected component of the live bone grain that has a cycle.
 struct Cycle {
-    std::vector<BoneId> bones;               ///< in file order; empty for a loop of properties alone
-    std::vector<PropertyId> properties;      ///< in file order: the properties in the component
-    Grain grain = Grain::bone;               ///< the finest grain at which a cycle is left in it
-    std::vector<FoldedEdge> witness;         ///< a shortest cycle at that grain, edge by edge, from its first bone in file order
-    bool witness_is_shortest = true;         ///< false where the search stopped at its bound
-    std::vector<std::vector<BoneId>> cores;  ///< the bones of its components at that grain: each list once, none empty, in file order
+    std::vector<BoneId> bones;           ///< in file order; empty for a loop of properties alone
+    std::vector<PropertyId> properties;  ///< in file order: the properties in the component
+    Grain grain = Grain::bone;           ///< the finest grain at which a cycle is left in it
+    std::vector<FoldedEdge> witness;     ///< a shortest cycle at that grain, edge by edge, from its first bone in file order
+    bool witness_is_shortest = true;     ///< false where the search stopped at its bound
+    std::vector<std::vector<BoneId>>
+        cores;  ///< the bones of its components at that grain: each list once, none empty, in file order
 
     /// Whether the ends of the witness are properties: of the component nothing but loops of properties is left at that grain.
     bool is_between_properties() const { return cores.empty(); }

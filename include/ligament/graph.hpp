@@ -82,10 +82,10 @@ struct ConstraintRef {
 
 /// What a driver drives.
 struct DriverUse {
-    enum class Target : std::uint8_t { weight, source_weight, channel, property };
-    Target target = Target::weight;
-    std::uint32_t element = none;  ///< constraint id, bone id or property id
-    std::uint32_t index = 0;       ///< source_weight: index into Constraint::sources; channel: 0..8
+    enum class Target : std::uint8_t { weight, source_weight, channel, property, nothing };
+    Target target = Target::nothing;  ///< nothing: its Value was taken out of the rig; no file has such a driver
+    std::uint32_t element = none;     ///< constraint id, bone id or property id
+    std::uint32_t index = 0;          ///< source_weight: index into Constraint::sources; channel: 0..8
 };
 
 /// One grain: vertices, and per vertex the edges that it needs, in the order in which the rig description names them.

@@ -49,6 +49,9 @@ struct Counter {
                 property_seen_for[use.element] = fan_out.property;
                 fan_out.properties.push_back(use.element);
                 going.push_back(use.element);
+                return;
+            case DriverUse::Target::nothing:
+                return;
         }
     }
 

@@ -73,6 +73,7 @@ Finding finding_about_driver(const Checked& checked, const Check& self, DriverId
 void find(const Checked& checked, const Check& self, std::vector<Finding>& findings) {
     for (DriverId id = 0; id < checked.rig.drivers.size(); ++id) {
         const Driver& driver = checked.rig.drivers[id];
+        if (checked.dependencies.driver_uses[id].target == DriverUse::Target::nothing) continue;
         const bool by_curve = driver.expression.empty();
         if (by_curve ? !is_flat(driver.curve) : names_an_input(driver)) continue;
         std::string driven;

@@ -59,9 +59,11 @@ std::string driver_text(const Rig& rig, const Dependencies& dependencies, Driver
         case DriverUse::Target::source_weight:
             return constraint_text(rig, dependencies, use.element) + " source " + std::to_string(use.index + 1);
         case DriverUse::Target::weight:
+            return constraint_text(rig, dependencies, use.element);
+        case DriverUse::Target::nothing:
             break;
     }
-    return constraint_text(rig, dependencies, use.element);
+    return {};
 }
 
 template <class Ids, class RowOf>

@@ -40,6 +40,8 @@ std::string word_of_driver(const Dependencies& dependencies, DriverId driver) {
             return std::string(channel_name(use.index));
         case DriverUse::Target::property:
             return "value";
+        case DriverUse::Target::nothing:
+            break;
     }
     return {};
 }

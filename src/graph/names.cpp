@@ -62,6 +62,8 @@ std::string driver_name(const Rig& rig, const Dependencies& dependencies, Driver
             return rig.bones[use.element].name + "/" + std::string(channel_name(use.index));
         case DriverUse::Target::property:
             return rig.properties[use.element].name;
+        case DriverUse::Target::nothing:
+            return "nothing";
     }
     return {};
 }

@@ -25,6 +25,8 @@ std::string driver_name(const Rig& rig, const Dependencies& dependencies, Driver
             return "channel " + rig.bones[use.element].name + "/" + std::string(channel_name(use.index));
         case DriverUse::Target::property:
             return "property " + rig.properties[use.element].name;
+        case DriverUse::Target::nothing:
+            break;
     }
     return {};
 }
