@@ -127,6 +127,9 @@ Dependencies build_dependencies(const Rig& rig);
 /// The constraint behind an id.
 const Constraint& constraint_of(const Rig& rig, const Dependencies& dependencies, ConstraintId id);
 
+/// "bone/constraint".
+std::string constraint_name(const Rig& rig, const Dependencies& dependencies, ConstraintId id);
+
 /// The bones of a solver's chain, the owner first, then its ancestors, as many as there are.
 std::vector<BoneId> chain_of(const Rig& rig, const Dependencies& dependencies, ConstraintId solver);
 

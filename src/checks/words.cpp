@@ -22,12 +22,6 @@ std::string counted(std::size_t number, std::string_view noun) {
     return std::to_string(number) + " " + std::string(noun) + (number == 1 ? "" : "s");
 }
 
-std::string constraint_name(const Rig& rig, const Dependencies& dependencies, ConstraintId constraint) {
-    const ConstraintRef& ref = dependencies.constraints[constraint];
-    const Bone& bone = rig.bones[ref.bone];
-    return bone.name + "/" + bone.constraints[ref.index].name;
-}
-
 Finding finding_of(const Check& check, Place place) {
     Finding finding;
     finding.check = check.name;

@@ -21,9 +21,6 @@ std::string listed(const Rig& rig, std::span<const BoneId> bones);
 /// "1 bone", "2 bones".
 std::string counted(std::size_t number, std::string_view noun);
 
-/// "arm/fk": a constraint with its bone, as reports name it.
-std::string constraint_name(const Rig& rig, const Dependencies& dependencies, ConstraintId constraint);
-
 /// An empty finding of a check.
 Finding finding_of(const Check& check, Place place);
 

@@ -43,12 +43,6 @@ void write_overview(std::ostream& out, const Rig& rig, const std::vector<FanOut>
     write_table(out, rows, 0, "llrrrrr");
 }
 
-std::string constraint_text(const Rig& rig, const Dependencies& dependencies, ConstraintId id) {
-    const ConstraintRef& ref = dependencies.constraints[id];
-    const Bone& bone = rig.bones[ref.bone];
-    return printable(bone.name + "/" + bone.constraints[ref.index].name);
-}
-
 std::string driver_text(const Rig& rig, const Dependencies& dependencies, DriverId id) {
     const DriverUse& use = dependencies.driver_uses[id];
     switch (use.target) {
@@ -57,9 +51,9 @@ std::string driver_text(const Rig& rig, const Dependencies& dependencies, Driver
         case DriverUse::Target::property:
             return printable(rig.properties[use.element].name);
         case DriverUse::Target::source_weight:
-            return constraint_text(rig, dependencies, use.element) + " source " + std::to_string(use.index + 1);
+            return printable(constraint_name(rig, dependencies, use.element)) + " source " + std::to_string(use.index + 1);
         case DriverUse::Target::weight:
-            return constraint_text(rig, dependencies, use.element);
+            return printable(constraint_name(rig, dependencies, use.element));
         case DriverUse::Target::nothing:
             break;
     }
@@ -100,7 +94,7 @@ void write_details(std::ostream& out, const Options& options, const Rig& rig, co
         return std::vector<std::string>{printable(rig.properties[id].name), place(rig.properties[id].place)};
     });
     write_list(out, "constraints", fan_out.constraints, style, [&](ConstraintId id) {
-        return std::vector<std::string>{constraint_text(rig, dependencies, id),
+        return std::vector<std::string>{printable(constraint_name(rig, dependencies, id)),
                                         place(constraint_of(rig, dependencies, id).place)};
     });
     write_list(out, "bones moved", find_bones_moved(rig, dependencies, fan_out.property), style, [&](BoneId id) {

@@ -122,10 +122,8 @@ std::string name_of(const Rig& rig, const Dependencies& dependencies, const Fold
             return drawable(rig.properties[vertex.element].name);
         case VertexKind::object:
             return drawable(rig.objects[vertex.element].name);
-        default: {
-            const ConstraintRef& at = dependencies.constraints[vertex.element];
-            return drawable(rig.bones[at.bone].name + "/" + rig.bones[at.bone].constraints[at.index].name);
-        }
+        default:
+            return drawable(constraint_name(rig, dependencies, vertex.element));
     }
 }
 

@@ -46,11 +46,11 @@ BoneId Dependencies::bone_of(const Graph& graph, VertexId v) const {
     return vertex.kind == VertexKind::constraint ? constraints[vertex.element].bone : vertex.element;
 }
 
-namespace {
-
 std::string constraint_name(const Rig& rig, const Dependencies& dependencies, ConstraintId id) {
     return rig.bones[dependencies.constraints[id].bone].name + "/" + constraint_of(rig, dependencies, id).name;
 }
+
+namespace {
 
 std::string driver_name(const Rig& rig, const Dependencies& dependencies, DriverId id) {
     const DriverUse& use = dependencies.driver_uses[id];

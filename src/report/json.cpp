@@ -59,11 +59,7 @@ Row attachment_row(const Report& report, const Attachment& attachment) {
 
 Row fan_out_row(const Report& report, const FanOut& fan_out) {
     Row constraints = Row::array();
-    for (ConstraintId id : fan_out.constraints) {
-        const ConstraintRef& ref = report.dependencies.constraints[id];
-        const Bone& bone = report.rig.bones[ref.bone];
-        constraints.push_back(bone.name + "/" + bone.constraints[ref.index].name);
-    }
+    for (ConstraintId id : fan_out.constraints) constraints.push_back(constraint_name(report.rig, report.dependencies, id));
     return {{"property", report.rig.properties[fan_out.property].name},
             {"weights", fan_out.weights.size()},
             {"channels", fan_out.channels.size()},
