@@ -214,6 +214,18 @@ TEST(Attachment, AimRollStretchDistanceLimitAndCustomThrowNothingAway) {
               "attached c");
 }
 
+// `space` keeps the owner's offset, its local, while it throws the value of the step before away.
+TEST(Attachment, ASpaceStepStillReadsTheLocalOfItsOwner) {
+    EXPECT_EQ(verdict("'parent': 'e', 'channels': {'rotation.x': {'expression': 'p', 'inputs': {'p': {'property': 'p'}}}}, " +
+                          constraints("{'kind': 'space', 'from': 'm'}"),
+                      "'properties': [{'name': 'p', 'on': 'k'}]"),
+              "attached k");
+}
+
+TEST(Attachment, DisabledConstraintsThrowNothingAway) {
+    EXPECT_EQ(verdict("'parent': 'c', " + constraints("{'kind': 'transform', 'from': 'k', 'enabled': false}")), "attached c");
+}
+
 TEST(Attachment, WhatALaterStepThrowsAwayAttachesNothing) {
     EXPECT_EQ(verdict("'parent': 'e', " + constraints("{'kind': 'rotation', 'from': 'k'}, {'kind': 'rotation', 'from': 'm'}")),
               "carried c");

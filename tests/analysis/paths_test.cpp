@@ -85,6 +85,31 @@ TEST(Paths, TakeTheFewestBonesThenTheFileOrder) {
     EXPECT_EQ(path(rig, bone(rig, "a"), bone(rig, "b")), "a -parent> x -constraint> b");
 }
 
+TEST(Paths, CountBonesBeforeEdges) {
+    // Over m there are two bones to leave and two edges, over the property one bone and four edges.
+    const Rig rig = tiny_rig(R"({'name': 's'}, {'name': 'm', 'parent': 's'},
+                                {'name': 'b', 'parent': 'm', 'channels': {'rotation.x':
+                                    {'expression': 'p', 'inputs': {'p': {'property': 'p'}}}}})",
+                             R"('properties': [{'name': 'p', 'value': {'expression': 'x', 'inputs':
+                                    {'x': {'bone': 's', 'channel': 'rotation.x'}}}}])");
+    EXPECT_EQ(path(rig, bone(rig, "s"), bone(rig, "b")),
+              "s -driver> driver of p -driver> property p -driver> driver of b/rotation.x -driver> b");
+}
+
+TEST(Paths, FromABoneToItselfDoNotStayInsideIt) {
+    const Rig rig = tiny_rig("{'name': 'a'}, {'name': 'b', 'parent': 'a'}");
+    EXPECT_EQ(path(rig, bone(rig, "a"), bone(rig, "a"), Grain::step), "none");
+    EXPECT_EQ(path(rig, bone(rig, "a"), bone(rig, "a"), Grain::channel), "none");
+}
+
+// The choice is in the middle of the way, and the constraint names the later bone first.
+TEST(Paths, TakeTheFirstBoneInFileOrderOnTheWayToo) {
+    const Rig rig =
+        tiny_rig(R"({'name': 's'}, {'name': 'a', 'parent': 's'}, {'name': 'x', 'parent': 'a'}, {'name': 'y', 'parent': 'a'},
+                                {'name': 'b', 'constraints': [{'kind': 'scale', 'from': ['y', 'x']}]})");
+    EXPECT_EQ(path(rig, bone(rig, "s"), bone(rig, "b")), "s -parent> a -parent> x -constraint> b");
+}
+
 TEST(Paths, FromABoneToItselfAreCycles) {
     const Rig rig = tiny_rig(R"({'name': 'a', 'constraints': [{'kind': 'scale', 'from': 'b'}]}, {'name': 'b', 'parent': 'a'})");
     EXPECT_EQ(path(rig, bone(rig, "a"), bone(rig, "a")), "a -parent> b -constraint> a");

@@ -152,5 +152,26 @@ TEST(Roots, FindsHundredsOfRootControls) {
         for (bool through_a_hub : {false, true}) expect_naive_attachment(rig_with_many_roots(150, in_a_chain, through_a_hub));
 }
 
+/// 100 controls move a hub that 200 deform bones hang under, but one: that is the second in the file, which no sample of 64 looks
+/// at, and the first control alone moves it.
+TEST(Roots, AHubThatMissesOneBoneMakesNoRoots) {
+    const unsigned controls = 100, deform = 200;
+    Rig rig;
+    rig.bones.resize(controls + 1 + deform);
+    const BoneId hub = controls;
+    for (BoneId b = 0; b < controls; ++b) {
+        rig.bones[b].control = true;
+        Constraint& constraint = rig.bones[hub].constraints.emplace_back();
+        constraint.weight.number = 0.5;
+        constraint.sources.emplace_back().bone = b;
+    }
+    for (unsigned i = 0; i < deform; ++i) {
+        rig.bones[hub + 1 + i].deform = true;
+        rig.bones[hub + 1 + i].parent = i == 1 ? 0 : hub;
+    }
+    EXPECT_EQ(find_attachment(rig, build_dependencies(rig), default_state(rig)).root_controls, (std::vector<BoneId>{0}));
+    expect_naive_attachment(rig);
+}
+
 }  // namespace
 }  // namespace ligament
