@@ -101,6 +101,7 @@ struct RootSearch {
     void narrow(std::vector<std::uint32_t>& candidates) {
         const std::vector<BoneId> reached = reached_deform_bones();
         const std::size_t samples = std::min<std::size_t>(64, reached.size());
+        if (samples == 0) return;
         Marks marks = no_marks();
         for (std::size_t i = 0; i < samples; ++i) {
             const BoneId bone = samples == 1 ? reached.front() : reached[i * (reached.size() - 1) / (samples - 1)];

@@ -39,7 +39,8 @@ Layout lay_out_grid(const LayoutTask& task) {
     for (std::size_t i = 0; i < task.nodes.size(); ++i) {
         double x = gap_x;
         for (std::size_t c = 0; c < i % columns; ++c) x += width[c] + gap_x;
-        const double y = gap_y + static_cast<double>(i / columns) * (height + gap_y);
+        const std::size_t row = i / columns;
+        const double y = gap_y + static_cast<double>(row) * (height + gap_y);
         layout.boxes.push_back({x, y, task.nodes[i].width, task.nodes[i].height});
         layout.width = std::max(layout.width, x + task.nodes[i].width + gap_x);
         layout.height = std::max(layout.height, y + task.nodes[i].height + gap_y);

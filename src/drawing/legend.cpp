@@ -46,7 +46,7 @@ void add_shapes(const Plan& plan, std::vector<Entry>& entries) {
 }
 
 void add_lines(const Plan& plan, std::vector<Entry>& entries) {
-    auto add = [&](auto is, Arrow sample, std::string text) {
+    auto add = [&](auto is, const Arrow& sample, std::string text) {
         if (std::any_of(plan.arrows.begin(), plan.arrows.end(), is)) entries.push_back(line_entry(sample, std::move(text)));
     };
     for (std::size_t k = 0; k < line_styles.size(); ++k) {

@@ -138,7 +138,8 @@ void take_number(Parser& parser) {
     parser.advance();
 }
 
-std::string with_nearest(Parser& parser, std::string message, std::string_view name, std::span<const std::string_view> known) {
+std::string with_nearest(Parser& parser, const std::string& message, std::string_view name,
+                         std::span<const std::string_view> known) {
     const std::string nearest = find_nearest_name(name, known, parser.hints);
     return nearest.empty() ? message : message + ", nearest is " + quoted(nearest);
 }

@@ -46,7 +46,7 @@ double smallest(const double* values, int count) { return extreme(values, count,
 double largest(const double* values, int count) { return extreme(values, count, true); }
 
 // muParser's base class, with nothing in it but what the language has: operators and functions are ours.
-class BareParser : public mu::ParserBase {
+class BareParser final : public mu::ParserBase {
   public:
     BareParser() {
         InitCharSets();

@@ -86,7 +86,7 @@ std::string find_nearest_name(std::string_view name, std::span<const std::string
     for (const std::string_view other : known) {
         if (limit == 0 || budget.cells == 0) break;
         budget.cells -= std::min<std::uint64_t>(budget.cells, 16);
-        if (other.size() + 4 * limit < wanted.size() || other.size() > 4 * (wanted.size() + limit)) continue;
+        if (other.size() + std::size_t{4} * limit < wanted.size() || other.size() > 4 * (wanted.size() + limit)) continue;
         decode(other, candidate);
         const std::size_t longer = std::max(wanted.size(), candidate.size()), shorter = std::min(wanted.size(), candidate.size());
         if (longer - shorter > limit || bag_distance(counts, candidate) > limit) continue;

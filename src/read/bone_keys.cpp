@@ -11,14 +11,7 @@ constexpr std::array<std::string_view, 2> role_words{"control", "deform"};
 constexpr std::array<std::string_view, 3> part_words{"position", "rotation", "scale"};
 
 void take_bone_name(Draft& draft, const Token& token) {
-    take_name(draft, token, draft.bone().name);
-    BoneId& id = draft.names.elements(draft.names.intern(token.text, token.lasts)).bone;
-    if (id == none) {
-        id = static_cast<BoneId>(draft.rig.bones.size() - 1);
-        return;
-    }
-    const Place first = draft.rig.bones[id].place;
-    draft.fault(token.place, "bone " + in_quotes(token.text) + " stands twice, first at " + place_text(first));
+    take_unique_name(draft, token, "bone", draft.rig.bones, &NamedElements::bone);
 }
 
 void take_role(Draft& draft, const Token& token) {

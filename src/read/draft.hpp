@@ -139,6 +139,20 @@ std::string nearest_text(Draft& draft, std::string_view name, std::span<const st
 
 /// Takes a name: not empty, at most 1,000 code points.
 void take_name(Draft& draft, const Token& token, std::string& name);
+/// Takes the name of the newest of `elements`, which no other of them may have. `noun` is what they are, `id_of` where a name
+/// notes it.
+template <class Element>
+void take_unique_name(Draft& draft, const Token& token, std::string_view noun, std::vector<Element>& elements,
+                      std::uint32_t NamedElements::*id_of) {
+    take_name(draft, token, elements.back().name);
+    std::uint32_t& id = draft.names.elements(draft.names.intern(token.text, token.lasts)).*id_of;
+    if (id == none) {
+        id = static_cast<std::uint32_t>(elements.size() - 1);
+        return;
+    }
+    draft.fault(token.place,
+                std::string(noun) + " " + in_quotes(token.text) + " stands twice, first at " + place_text(elements[id].place));
+}
 /// Takes one of the words; gives its index, or none after a fault. `noun` is what the words name.
 std::uint32_t take_word(Draft& draft, const Token& token, std::string_view noun, std::span<const std::string_view> words);
 /// Takes a number in low..high; the key is that of the slot.

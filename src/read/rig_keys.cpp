@@ -6,15 +6,7 @@ namespace ligament {
 namespace {
 
 void take_property_name(Draft& draft, const Token& token) {
-    Property& property = draft.rig.properties.back();
-    take_name(draft, token, property.name);
-    PropertyId& id = draft.names.elements(draft.names.intern(token.text, token.lasts)).property;
-    if (id == none) {
-        id = static_cast<PropertyId>(draft.rig.properties.size() - 1);
-        return;
-    }
-    const Place first = draft.rig.properties[id].place;
-    draft.fault(token.place, "property " + in_quotes(token.text) + " stands twice, first at " + place_text(first));
+    take_unique_name(draft, token, "property", draft.rig.properties, &NamedElements::property);
 }
 
 void close_property(Draft& draft) {
@@ -61,15 +53,7 @@ constexpr Slot property_entry[] = {
 constexpr Shape properties_shape{.kind = Shape::Kind::list, .noun = "property", .slots = property_entry};
 
 void take_object_name(Draft& draft, const Token& token) {
-    Object& object = draft.rig.objects.back();
-    take_name(draft, token, object.name);
-    ObjectId& id = draft.names.elements(draft.names.intern(token.text, token.lasts)).object;
-    if (id == none) {
-        id = static_cast<ObjectId>(draft.rig.objects.size() - 1);
-        return;
-    }
-    const Place first = draft.rig.objects[id].place;
-    draft.fault(token.place, "object " + in_quotes(token.text) + " stands twice, first at " + place_text(first));
+    take_unique_name(draft, token, "object", draft.rig.objects, &NamedElements::object);
 }
 
 constexpr Slot follows_entry[] = {{.wanted = "the name of a bone", .text = [](Draft& draft, const Token& token) {
