@@ -72,6 +72,7 @@ struct Gate {
     ConstraintId constraint = none;
     std::uint32_t source = none;  ///< index into Constraint::sources
     bool inert = false;           ///< disabled, or one of the weights is the number 0
+    bool off = false;             ///< does not count in the state, or after the cut, that these dependencies were told for
 };
 
 /// Where a constraint sits.
@@ -106,14 +107,15 @@ struct Graph {
 struct Dependencies {
     Graph bone, step, channel;
     std::vector<Maker> makers;
-    std::vector<Gate> gates;                             ///< gates[0] is never inert
+    std::vector<Gate> gates;  ///< gates[0] is never inert; then one a constraint, then those of sources with weights
     std::vector<ConstraintRef> constraints;              ///< all constraints, solvers included, in file order
     std::vector<ConstraintId> first_constraint_of_bone;  ///< size bones + 1
     std::vector<ConstraintId> solvers;                   ///< in file order; solver vertex = first_solver + position here
     std::vector<DriverUse> driver_uses;                  ///< by driver id
 
     const Graph& at(Grain grain) const { return grain == Grain::bone ? bone : grain == Grain::step ? step : channel; }
-    bool is_inert(const Edge& edge) const { return gates[edge.gate].inert; }
+    /// Kept, but left out of verdicts.
+    bool is_inert(const Edge& edge) const { return gates[edge.gate].inert || gates[edge.gate].off; }
     /// Made by a driven weight. Attachment never enters by such an edge: a switch chooses who moves a bone, it does not move it.
     bool is_weight_edge(const Edge& edge) const;
     /// The bone whose step `v` is, or none for properties, drivers, objects and solvers.
@@ -123,6 +125,16 @@ struct Dependencies {
 /// Builds all three grains. Ids in the rig must be in range and parents free of loops, as reading ensures. Linear time and space.
 /// No shear is modelled: position, rotation and scale are all that a transform has.
 Dependencies build_dependencies(const Rig& rig);
+
+/// The makers whose removal takes the edge away: what made it and, of a weight's edge, the constraint too.
+struct Removers {
+    MakerId maker = none;
+    MakerId constraint = none;  ///< none where the edge is no weight's
+};
+Removers removers_of(const Dependencies& dependencies, const Edge& edge);
+
+/// The same dependencies with all edges of these makers switched off (Gate::off), none of anyone else's. Linear.
+Dependencies dependencies_without(const Dependencies& dependencies, std::span<const MakerId> makers);
 
 /// The constraint behind an id.
 const Constraint& constraint_of(const Rig& rig, const Dependencies& dependencies, ConstraintId id);

@@ -47,7 +47,7 @@ Liveness find_liveness(const Rig& rig, const Dependencies& dependencies, const E
     Liveness liveness;
     liveness.gate_is_off.reserve(dependencies.gates.size());
     for (const Gate& gate : dependencies.gates) {
-        bool off = gate.inert;
+        bool off = gate.inert || gate.off;
         if (!off && gate.constraint != none) {
             const Constraint& constraint = constraint_of(rig, dependencies, gate.constraint);
             off = weight_in(evaluation, constraint.weight) == 0.0 ||
@@ -57,7 +57,8 @@ Liveness find_liveness(const Rig& rig, const Dependencies& dependencies, const E
     }
     liveness.replaced.reserve(dependencies.constraints.size());
     for (ConstraintId id = 0; id < dependencies.constraints.size(); ++id)
-        liveness.replaced.push_back(replaced_by(constraint_of(rig, dependencies, id), evaluation));
+        liveness.replaced.push_back(
+            dependencies.gates[id + 1].off ? Parts{0} : replaced_by(constraint_of(rig, dependencies, id), evaluation));
     return liveness;
 }
 

@@ -1,0 +1,40 @@
+// What is left when makers are taken out? The same graphs with their edges switched off.
+#include "ligament/graph.hpp"
+
+namespace ligament {
+
+namespace {
+
+/// Constraints' and solvers' makers stand in the order of the constraints, right before those of the drivers.
+MakerId constraint_maker(const Dependencies& dependencies, ConstraintId constraint) {
+    const std::size_t before_drivers = dependencies.makers.size() - dependencies.driver_uses.size();
+    return static_cast<MakerId>(before_drivers - dependencies.constraints.size() + constraint);
+}
+
+}  // namespace
+
+Removers removers_of(const Dependencies& dependencies, const Edge& edge) {
+    Removers removers{edge.maker, none};
+    if (dependencies.is_weight_edge(edge))
+        removers.constraint =
+            constraint_maker(dependencies, dependencies.driver_uses[dependencies.makers[edge.maker].element].element);
+    return removers;
+}
+
+Dependencies dependencies_without(const Dependencies& dependencies, std::span<const MakerId> makers) {
+    std::vector<std::uint8_t> is_out(dependencies.makers.size(), 0);
+    for (MakerId maker : makers) is_out[maker] = 1;
+    Dependencies result = dependencies;
+    for (Gate& gate : result.gates)
+        if (gate.constraint != none && is_out[constraint_maker(dependencies, gate.constraint)]) gate.off = true;
+    const auto off = static_cast<std::uint32_t>(result.gates.size());
+    result.gates.push_back({.off = true});
+    for (Graph* graph : {&result.bone, &result.step, &result.channel})
+        for (Edge& edge : graph->edges) {
+            const Removers removers = removers_of(dependencies, edge);
+            if (is_out[removers.maker] || (removers.constraint != none && is_out[removers.constraint])) edge.gate = off;
+        }
+    return result;
+}
+
+}  // namespace ligament
