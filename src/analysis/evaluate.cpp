@@ -1,36 +1,16 @@
 // What do driven values come to in a state? Properties in the order of their needs, then all other drivers.
-#include <algorithm>
 #include <cmath>
 #include <limits>
 
-#include "components.hpp"
 #include "expression.hpp"
-#include "ligament/facts.hpp"
+#include "ligament/states.hpp"
+#include "property_order.hpp"
 
 namespace ligament {
 
 namespace {
 
 constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
-
-/// Which properties each property needs through its driver.
-Rows property_rows(const Rig& rig) {
-    Rows rows;
-    for (const Property& property : rig.properties) {
-        if (property.is_driven())
-            for (const Input& input : rig.drivers[property.value->driver].inputs)
-                if (input.kind == Input::Kind::property) rows.needs.push_back(input.property);
-        rows.first.push_back(static_cast<std::uint32_t>(rows.needs.size()));
-    }
-    return rows;
-}
-
-double clamped(const Property& property, double value) {
-    if (std::isnan(value)) return value;
-    if (property.min) value = std::max(value, *property.min);
-    if (property.max) value = std::min(value, *property.max);
-    return value;
-}
 
 struct Evaluator {
     const Rig& rig;
@@ -62,17 +42,13 @@ Evaluation evaluate(const Rig& rig, const Dependencies& dependencies, const Stat
     result.properties = state.properties;
     result.properties.resize(rig.properties.size(), unknown);
 
-    const Rows rows = property_rows(rig);
-    const Condensation order = find_components(rows);
-    for (std::uint32_t c = 0; c < order.size(); ++c) {
-        const bool looping = has_cycle(rows, order, c);
-        for (PropertyId p : order.of(c)) {
-            const Property& property = rig.properties[p];
-            if (!property.is_driven()) continue;
-            double& value = result.drivers[property.value->driver];
-            if (!looping) value = evaluator.evaluate_driver(property.value->driver);
-            result.properties[p] = clamped(property, value);
-        }
+    const PropertyOrder order = find_property_order(rig);
+    for (PropertyId p : order.properties) {
+        const Property& property = rig.properties[p];
+        if (!property.is_driven()) continue;
+        double& value = result.drivers[property.value->driver];
+        if (!order.is_looping[p]) value = evaluator.evaluate_driver(property.value->driver);
+        result.properties[p] = clamped(property, value);
     }
     for (DriverId d = 0; d < rig.drivers.size(); ++d)
         if (dependencies.driver_uses[d].target != DriverUse::Target::property) result.drivers[d] = evaluator.evaluate_driver(d);

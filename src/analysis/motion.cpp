@@ -31,7 +31,11 @@ Parts whole_parts(const Constraint& constraint) {
     }
 }
 
-Parts replaced_by(const Constraint& constraint, const Evaluation& evaluation) {
+}  // namespace
+
+Parts replaced_by(const Rig& rig, const Dependencies& dependencies, ConstraintId id, const Evaluation& evaluation) {
+    if (dependencies.gates[id + 1].off) return 0;
+    const Constraint& constraint = constraint_of(rig, dependencies, id);
     const Parts parts = whole_parts(constraint);
     if (parts == 0 || constraint.is_inert() || constraint.additive || constraint.axes != 0b111) return 0;
     if (weight_in(evaluation, constraint.weight) != 1.0) return 0;
@@ -41,24 +45,22 @@ Parts replaced_by(const Constraint& constraint, const Evaluation& evaluation) {
     return std::abs(sum - 1.0) <= 1e-9 ? parts : Parts{0};  // an unknown weight makes the sum unknown
 }
 
-}  // namespace
+bool is_off(const Rig& rig, const Dependencies& dependencies, const Gate& gate, const Evaluation& evaluation) {
+    if (gate.inert || gate.off) return true;
+    if (gate.constraint == none) return false;
+    const Constraint& constraint = constraint_of(rig, dependencies, gate.constraint);
+    return weight_in(evaluation, constraint.weight) == 0.0 ||
+           (gate.source != none && weight_in(evaluation, constraint.sources[gate.source].weight) == 0.0);
+}
 
 Liveness find_liveness(const Rig& rig, const Dependencies& dependencies, const Evaluation& evaluation) {
     Liveness liveness;
     liveness.gate_is_off.reserve(dependencies.gates.size());
-    for (const Gate& gate : dependencies.gates) {
-        bool off = gate.inert || gate.off;
-        if (!off && gate.constraint != none) {
-            const Constraint& constraint = constraint_of(rig, dependencies, gate.constraint);
-            off = weight_in(evaluation, constraint.weight) == 0.0 ||
-                  (gate.source != none && weight_in(evaluation, constraint.sources[gate.source].weight) == 0.0);
-        }
-        liveness.gate_is_off.push_back(off ? 1 : 0);
-    }
+    for (const Gate& gate : dependencies.gates)
+        liveness.gate_is_off.push_back(is_off(rig, dependencies, gate, evaluation) ? 1 : 0);
     liveness.replaced.reserve(dependencies.constraints.size());
     for (ConstraintId id = 0; id < dependencies.constraints.size(); ++id)
-        liveness.replaced.push_back(
-            dependencies.gates[id + 1].off ? Parts{0} : replaced_by(constraint_of(rig, dependencies, id), evaluation));
+        liveness.replaced.push_back(replaced_by(rig, dependencies, id, evaluation));
     return liveness;
 }
 

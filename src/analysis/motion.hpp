@@ -19,6 +19,12 @@ struct Liveness {
 
 Liveness find_liveness(const Rig& rig, const Dependencies& dependencies, const Evaluation& evaluation);
 
+/// Whether a gate is off where driven values come to `evaluation`.
+bool is_off(const Rig& rig, const Dependencies& dependencies, const Gate& gate, const Evaluation& evaluation);
+
+/// The parts of which a constraint's step throws the earlier value away where driven values come to `evaluation`.
+Parts replaced_by(const Rig& rig, const Dependencies& dependencies, ConstraintId id, const Evaluation& evaluation);
+
 /// Whether motion travels along the edge into v (channel grain): not through a weight, not where a weight is 0, and not into a
 /// step that throws the earlier value away.
 bool carries_motion(const Dependencies& dependencies, const Liveness& liveness, VertexId v, const Edge& edge);
