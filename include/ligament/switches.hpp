@@ -73,7 +73,10 @@ struct SwitchGap {
     PropertyId property = none;
     BoneId bone = none;
     ConstraintId constraint = none;  ///< the one on `bone` whose weight the switch does not reach
-    std::vector<BoneId> gated;       ///< the bones of the run where it does, in file order
+    std::vector<BoneId> gated;       ///< bones of the run where it does, the first in file order
+    std::size_t gated_count = 0;     ///< how many there are
+
+    static constexpr std::size_t most_gated = 12;  ///< of so many the list names all
 };
 
 /// What the switches do to a rig.

@@ -1,4 +1,5 @@
-// What hangs on a property? What it reaches through drivers and driven properties, and the bones that move with it.
+#include "fan_out.hpp"
+
 #include <algorithm>
 #include <span>
 
@@ -139,19 +140,24 @@ void count_bones_in_passes(const Dependencies& dependencies, const Mover& mover,
 
 }  // namespace
 
-// Most properties move a limb, so that a search each is cheap. Where the searches together have looked at the whole rig a few
-// times, the rest go side by side.
-std::vector<FanOut> find_fan_out(const Rig& rig, const Dependencies& dependencies) {
-    std::vector<FanOut> fan_outs;
-    if (rig.properties.empty()) return fan_outs;
-    const std::size_t properties = rig.properties.size();
+std::vector<FanOut> find_driven_targets(const Rig& rig, const Dependencies& dependencies) {
     Counter counter{rig,
                     dependencies,
                     drivers_of_properties(rig, dependencies),
                     std::vector<PropertyId>(rig.drivers.size(), none),
-                    std::vector<PropertyId>(properties, none),
+                    std::vector<PropertyId>(rig.properties.size(), none),
                     {}};
-    for (PropertyId p = 0; p < properties; ++p) fan_outs.push_back(counter.count(p));
+    std::vector<FanOut> fan_outs;
+    for (PropertyId p = 0; p < rig.properties.size(); ++p) fan_outs.push_back(counter.count(p));
+    return fan_outs;
+}
+
+// Most properties move a limb, so that a search each is cheap. Where the searches together have looked at the whole rig a few
+// times, the rest go side by side.
+std::vector<FanOut> find_fan_out(const Rig& rig, const Dependencies& dependencies) {
+    std::vector<FanOut> fan_outs = find_driven_targets(rig, dependencies);
+    if (rig.properties.empty()) return fan_outs;
+    const std::size_t properties = rig.properties.size();
     Mover mover(rig, dependencies);
     const std::uint64_t enough = 4 * std::uint64_t{mover.rows.needs.size()};
     std::size_t next = 0;

@@ -78,6 +78,16 @@ Arrivals arrivals_of(const Rig& rig, const Graph& channel, BoneId bone) {
     return {end - (rig.bones[bone].curve ? 4 : 3), end};
 }
 
+Rows vertices_of_constraints(const Dependencies& dependencies) {
+    Rows home;
+    home.first.reserve(dependencies.channel.vertices.size() + 1);
+    for (const Vertex& vertex : dependencies.channel.vertices) {
+        if (vertex.kind == VertexKind::constraint || vertex.kind == VertexKind::solver) home.needs.push_back(vertex.element);
+        home.first.push_back(static_cast<std::uint32_t>(home.needs.size()));
+    }
+    return reversed(home, static_cast<std::uint32_t>(dependencies.constraints.size()));
+}
+
 Motion find_motion(const Rig& rig, const Dependencies& dependencies, const Liveness& liveness) {
     const Graph& channel = dependencies.channel;
     Motion motion;

@@ -36,6 +36,9 @@ struct Arrivals {
 
 Arrivals arrivals_of(const Rig& rig, const Graph& channel, BoneId bone);
 
+/// By constraint: the vertices that it runs in, its step's or the solver (channel grain).
+Rows vertices_of_constraints(const Dependencies& dependencies);
+
 /// The channel grain in one state, cut down to what carries motion, with what motion starts from.
 struct Motion {
     Rows rows;

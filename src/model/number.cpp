@@ -1,7 +1,7 @@
-// Which number does a run of digits stand for?
 #include "number.hpp"
 
 #include <algorithm>
+#include <array>
 #include <charconv>
 #include <limits>
 
@@ -41,6 +41,12 @@ double number_of(std::string_view digits) {
     if (error == std::errc::result_out_of_range) return is_large(digits) ? std::numeric_limits<double>::infinity() : 0.0;
     if (error != std::errc{} || end != last) return std::numeric_limits<double>::quiet_NaN();
     return number;
+}
+
+std::string number_text(double number) {
+    std::array<char, 32> text;
+    const auto [end, error] = std::to_chars(text.data(), text.data() + text.size(), number == 0 ? 0.0 : number);
+    return {text.data(), error == std::errc{} ? end : text.data()};
 }
 
 }  // namespace ligament

@@ -1,0 +1,362 @@
+#include "state_walk.hpp"
+
+#include <algorithm>
+#include <bit>
+#include <functional>
+#include <iterator>
+
+#include "attachment.hpp"
+#include "control_search.hpp"
+
+namespace ligament {
+
+namespace {
+
+using Marks = std::uint64_t;
+constexpr std::size_t most_candidates = 62;
+constexpr Marks any_control = Marks{1} << 62;
+constexpr Marks other_control = Marks{1} << 63;
+
+struct ReachedByWalk {
+    const std::vector<Marks>& marks;
+    Marks others;
+
+    bool by_any(VertexId v) const { return (marks[v] & any_control) != 0; }
+    bool by_another(VertexId v) const { return (marks[v] & others) != 0; }
+};
+
+bool has_driven_weight(const Constraint& constraint) {
+    return constraint.weight.is_driven() || std::any_of(constraint.sources.begin(), constraint.sources.end(),
+                                                        [](const Source& source) { return source.weight.is_driven(); });
+}
+
+/// (row, value) pairs as rows, each row ascending without repeats.
+Rows rows_of(std::uint32_t size, std::vector<std::pair<std::uint32_t, std::uint32_t>> pairs) {
+    std::sort(pairs.begin(), pairs.end());
+    pairs.erase(std::unique(pairs.begin(), pairs.end()), pairs.end());
+    Rows rows;
+    rows.first.assign(size + 1, 0);
+    for (const auto& [row, value] : pairs) {
+        ++rows.first[row + 1];
+        rows.needs.push_back(value);
+    }
+    for (std::uint32_t row = 0; row < size; ++row) rows.first[row + 1] += rows.first[row];
+    return rows;
+}
+
+}  // namespace
+
+StateWalk::StateWalk(const Rig& rig, const Dependencies& dependencies)
+    : rig_(rig),
+      dependencies_(dependencies),
+      evaluator_(rig, dependencies),
+      liveness_(find_liveness(rig, dependencies, evaluator_.evaluation())),
+      default_liveness_(liveness_),
+      needs_(live_rows(dependencies, dependencies.channel)),
+      needed_by_(reversed(needs_, needs_.size())),
+      order_(find_sweep(dependencies, needs_)),
+      group_of_(needs_.size()),
+      place_of_(rig.bones.size(), none),
+      starts_(needs_.size(), 0),
+      marks_(needs_.size(), 0),
+      is_queued_(order_.size(), 0) {
+    for (std::uint32_t g = 0; g < order_.size(); ++g)
+        for (VertexId v : order_.of(g)) group_of_[v] = g;
+    for (BoneId b = 0; b < rig.bones.size(); ++b) {
+        if (!rig.bones[b].deform) continue;
+        place_of_[b] = static_cast<std::uint32_t>(deform_.size());
+        deform_.push_back(b);
+    }
+    is_touched_.resize(deform_.size(), 0);
+    list_gates();
+    if (!rig.roots) choose_candidates();
+    mark_starts();
+    for (std::uint32_t g = 0; g < order_.size(); ++g) gather_group(g);
+    default_count_.missed.resize(candidates_.size(), 0);
+    for (BoneId b : deform_) {
+        default_arrived_.push_back(arrived(b));
+        count(default_arrived_.back(), 1, default_count_);
+    }
+    default_verdicts_.resize(deform_.size(), Verdict::orphaned);
+    default_roots_.others_move = true;  // so that the first judgement is one of all bones
+    judge();
+    for (const Judged& judged : judged_) default_verdicts_[judged.place] = judged.verdict;
+    if (const std::optional<Roots> roots = roots_now()) default_roots_ = *roots;
+}
+
+void StateWalk::list_gates() {
+    const Graph& channel = dependencies_.channel;
+    std::vector<std::pair<std::uint32_t, std::uint32_t>> gates, targets;
+    std::vector<std::uint8_t> is_driven;
+    for (ConstraintId id = 0; id < dependencies_.constraints.size(); ++id)
+        is_driven.push_back(has_driven_weight(constraint_of(rig_, dependencies_, id)) ? 1 : 0);
+    const auto counts = [&](ConstraintId id) { return id != none && is_driven[id] != 0; };
+    for (std::uint32_t g = 0; g < dependencies_.gates.size(); ++g)
+        if (counts(dependencies_.gates[g].constraint)) gates.emplace_back(dependencies_.gates[g].constraint, g);
+    for (VertexId v = 0; v < channel.vertices.size(); ++v) {
+        const Vertex& vertex = channel.vertices[v];
+        if (vertex.kind == VertexKind::constraint && counts(vertex.element)) targets.emplace_back(vertex.element, v);
+        for (const Edge& edge : channel.needs(v))
+            if (edge.gate != 0 && counts(dependencies_.gates[edge.gate].constraint))
+                targets.emplace_back(dependencies_.gates[edge.gate].constraint, v);
+    }
+    const auto constraints = static_cast<std::uint32_t>(dependencies_.constraints.size());
+    gates_of_ = rows_of(constraints, std::move(gates));
+    targets_of_ = rows_of(constraints, std::move(targets));
+}
+
+/// Root controls reach every deform bone that is reached, so they are among those that reach any one of them. Of some deform
+/// bones the ones that the fewest controls reach give the candidates.
+void StateWalk::choose_candidates() {
+    constexpr std::size_t samples = 16;
+    ControlSearch search(rig_, dependencies_);
+    std::vector<std::vector<BoneId>> found;
+    const std::size_t tries = std::min(samples, deform_.size());
+    for (std::size_t i = 0; i < tries; ++i) {
+        const BoneId bone = deform_[tries == 1 ? 0 : i * (deform_.size() - 1) / (tries - 1)];
+        found.push_back(
+            search.find(bone, [&](VertexId v, const Edge& edge) { return carries_motion(dependencies_, liveness_, v, edge); }));
+    }
+    std::stable_sort(found.begin(), found.end(), [](const auto& a, const auto& b) { return a.size() < b.size(); });
+    for (const std::vector<BoneId>& controls : found) {
+        std::vector<BoneId> both;
+        std::set_union(candidates_.begin(), candidates_.end(), controls.begin(), controls.end(), std::back_inserter(both));
+        if (both.size() > most_candidates) break;
+        candidates_ = std::move(both);
+    }
+    candidate_bits_ = (Marks{1} << candidates_.size()) - 1;
+}
+
+void StateWalk::mark_starts() {
+    const Graph& channel = dependencies_.channel;
+    std::vector<Marks> of_control(rig_.bones.size(), 0);
+    for (BoneId b = 0; b < rig_.bones.size(); ++b)
+        if (rig_.bones[b].control) of_control[b] = any_control | other_control;
+    for (std::size_t i = 0; i < candidates_.size(); ++i) of_control[candidates_[i]] = any_control | Marks{1} << i;
+    if (rig_.roots)
+        for (BoneId b : *rig_.roots) of_control[b] &= any_control;
+    for (BoneId b = 0; b < rig_.bones.size(); ++b) {
+        if (of_control[b] == 0) continue;
+        has_others_ = has_others_ || (of_control[b] & other_control) != 0;
+        for (VertexId v = channel.first_of_bone[b]; channel.vertices[v].kind == VertexKind::pose; ++v) starts_[v] = of_control[b];
+    }
+    for (PropertyId p = 0; p < rig_.properties.size(); ++p) {
+        const Property& property = rig_.properties[p];
+        if (property.on != none && !property.is_driven()) starts_[channel.first_property + p] = of_control[property.on];
+    }
+}
+
+void StateWalk::count(Marks arrived, std::int64_t by, Count& count) const {
+    if (arrived == 0) return;
+    count.reached += by;
+    if (!(arrived & other_control)) count.pure += by;
+    for (Marks missed = candidate_bits_ & ~arrived; missed != 0; missed &= missed - 1)
+        count.missed[static_cast<std::size_t>(std::countr_zero(missed))] += by;
+}
+
+std::optional<StateWalk::Roots> StateWalk::roots_now() const {
+    Count now = default_count_;
+    for (std::uint32_t place : touched_) {
+        count(default_arrived_[place], -1, now);
+        count(arrived(deform_[place]), 1, now);
+    }
+    Roots roots{other_control, false};
+    if (!rig_.roots) {
+        // A deform bone that candidates alone reach shows that no other control is a root control.
+        if (has_others_ && now.reached > 0 && now.pure == 0) return std::nullopt;
+        for (std::size_t i = 0; i < candidates_.size(); ++i)
+            if (now.reached == 0 || now.missed[i] != 0) roots.others |= Marks{1} << i;
+    }
+    for (std::uint32_t place = 0; place < deform_.size() && !roots.others_move; ++place)
+        roots.others_move = ((is_touched_[place] ? arrived(deform_[place]) : default_arrived_[place]) & roots.others) != 0;
+    return roots;
+}
+
+const std::vector<StateWalk::Judged>& StateWalk::judge() {
+    judged_.clear();
+    const std::optional<Roots> roots = roots_now();
+    if (!roots) {
+        judge_from_scratch();
+        return judged_;
+    }
+    Judge<ReachedByWalk> judge{rig_, dependencies_, liveness_, {marks_, roots->others}};
+    const auto add = [&](std::uint32_t place) { judged_.push_back({place, judge.judge(deform_[place], roots->others_move)}); };
+    if (roots->others == default_roots_.others && roots->others_move == default_roots_.others_move) {
+        for (std::uint32_t place : touched_) add(place);
+        std::sort(judged_.begin(), judged_.end(), [](const Judged& a, const Judged& b) { return a.place < b.place; });
+    } else {
+        for (std::uint32_t place = 0; place < deform_.size(); ++place) add(place);
+    }
+    return judged_;
+}
+
+void StateWalk::judge_from_scratch() {
+    const AttachmentFacts facts = find_attachment(rig_, dependencies_, liveness_, /*list_them=*/false);
+    for (std::uint32_t place = 0; place < facts.deform.size(); ++place) judged_.push_back({place, facts.deform[place].verdict});
+}
+
+std::uint32_t StateWalk::place_of(ConstraintId constraint) const {
+    std::uint32_t last = 0;
+    for (VertexId v : targets_of_.of(constraint)) last = std::max(last, group_of_[v]);
+    return last;
+}
+
+bool StateWalk::is_moved(BoneId bone, bool another) const {
+    Marks wanted = any_control;
+    if (another) {
+        const std::optional<Roots> roots = roots_now();
+        wanted = roots ? roots->others : other_control;
+    }
+    return (arrived(bone) & wanted) != 0;
+}
+
+void StateWalk::set(const std::vector<StateEvaluator::Change>& changes) {
+    std::vector<ConstraintId> constraints;
+    for (DriverId driver : evaluator_.set(changes)) {
+        const DriverUse& use = dependencies_.driver_uses[driver];
+        if (use.target == DriverUse::Target::weight || use.target == DriverUse::Target::source_weight)
+            constraints.push_back(use.element);
+    }
+    std::sort(constraints.begin(), constraints.end());
+    constraints.erase(std::unique(constraints.begin(), constraints.end()), constraints.end());
+    for (ConstraintId id : constraints) {
+        bool changed = false;
+        for (std::uint32_t g : gates_of_.of(id))
+            changed |= assign_gate(g, is_off(rig_, dependencies_, dependencies_.gates[g], evaluator_.evaluation()));
+        changed |= assign_replaced(id, replaced_by(rig_, dependencies_, id, evaluator_.evaluation()));
+        if (!changed) continue;
+        switched_.push_back(id);
+        for (VertexId v : targets_of_.of(id)) enqueue(group_of_[v]);
+    }
+    spread();
+}
+
+void StateWalk::restore(ConstraintId constraint) {
+    kept_.emplace_back(log_.size(), touched_.size());
+    for (std::uint32_t g : gates_of_.of(constraint)) assign_gate(g, default_liveness_.gate_is_off[g] != 0);
+    assign_replaced(constraint, default_liveness_.replaced[constraint]);
+    for (VertexId v : targets_of_.of(constraint)) enqueue(group_of_[v]);
+    spread();
+}
+
+void StateWalk::forget() {
+    undo(kept_.back().first, kept_.back().second);
+    kept_.pop_back();
+}
+
+void StateWalk::reset() {
+    undo(0, 0);
+    switched_.clear();
+    evaluator_.reset();
+}
+
+void StateWalk::undo(std::size_t log_size, std::size_t touched_size) {
+    for (; log_.size() > log_size; log_.pop_back()) {
+        const Old& old = log_.back();
+        switch (old.what) {
+            case Old::What::marks:
+                marks_[old.index] = old.value;
+                break;
+            case Old::What::gate:
+                liveness_.gate_is_off[old.index] = static_cast<std::uint8_t>(old.value);
+                break;
+            case Old::What::replaced:
+                liveness_.replaced[old.index] = static_cast<Parts>(old.value);
+                break;
+        }
+    }
+    for (; touched_.size() > touched_size; touched_.pop_back()) is_touched_[touched_.back()] = 0;
+}
+
+bool StateWalk::assign_gate(std::uint32_t gate, bool off) {
+    std::uint8_t& now = liveness_.gate_is_off[gate];
+    if ((now != 0) == off) return false;
+    log_.push_back({Old::What::gate, gate, now});
+    now = off ? 1 : 0;
+    return true;
+}
+
+bool StateWalk::assign_replaced(ConstraintId constraint, Parts parts) {
+    Parts& now = liveness_.replaced[constraint];
+    if (now == parts) return false;
+    log_.push_back({Old::What::replaced, constraint, now});
+    now = parts;
+    return true;
+}
+
+void StateWalk::enqueue(std::uint32_t group) {
+    if (is_queued_[group]) return;
+    is_queued_[group] = 1;
+    queue_.push_back(group);
+    std::push_heap(queue_.begin(), queue_.end(), std::greater<>());
+}
+
+void StateWalk::spread() {
+    while (!queue_.empty()) {
+        std::pop_heap(queue_.begin(), queue_.end(), std::greater<>());
+        const std::uint32_t group = queue_.back();
+        queue_.pop_back();
+        is_queued_[group] = 0;
+        settle(group);
+    }
+}
+
+/// What a vertex gets from its own start and over its live edges, those from the group `besides` left out.
+StateWalk::Marks StateWalk::gathered(VertexId v, std::uint32_t besides) const {
+    Marks marks = starts_[v];
+    for (const Edge& edge : dependencies_.channel.needs(v))
+        if (marks_[edge.from] != 0 && group_of_[edge.from] != besides && carries_motion(dependencies_, liveness_, v, edge))
+            marks |= marks_[edge.from];
+    return marks;
+}
+
+/// Where the marks of a group come out different, whoever needs it is next.
+void StateWalk::settle(std::uint32_t group) {
+    const std::span<const VertexId> members = order_.of(group);
+    old_.clear();
+    for (VertexId v : members) {
+        touch(v);
+        old_.push_back(marks_[v]);
+    }
+    gather_group(group);
+    for (std::size_t i = 0; i < members.size(); ++i) {
+        const VertexId v = members[i];
+        if (marks_[v] == old_[i]) continue;
+        log_.push_back({Old::What::marks, v, old_[i]});
+        for (VertexId next : needed_by_.of(v))
+            if (group_of_[next] != group) enqueue(group_of_[next]);
+    }
+}
+
+/// Finds the marks of one group anew. Inside it they only grow from what came from outside, until none grows any more.
+void StateWalk::gather_group(std::uint32_t group) {
+    const std::span<const VertexId> members = order_.of(group);
+    for (VertexId v : members) marks_[v] = gathered(v, group);
+    if (members.size() == 1) return;
+    inside_.assign(members.begin(), members.end());
+    while (!inside_.empty()) {
+        const VertexId v = inside_.back();
+        inside_.pop_back();
+        const Marks marks = gathered(v, none);
+        if ((marks | marks_[v]) == marks_[v]) continue;
+        marks_[v] |= marks;
+        for (VertexId next : needed_by_.of(v))
+            if (group_of_[next] == group) inside_.push_back(next);
+    }
+}
+
+void StateWalk::touch(VertexId v) {
+    const BoneId bone = dependencies_.bone_of(dependencies_.channel, v);
+    if (bone == none || place_of_[bone] == none || is_touched_[place_of_[bone]]) return;
+    is_touched_[place_of_[bone]] = 1;
+    touched_.push_back(place_of_[bone]);
+}
+
+StateWalk::Marks StateWalk::arrived(BoneId bone) const {
+    const Arrivals arrivals = arrivals_of(rig_, dependencies_.channel, bone);
+    Marks all = 0;
+    for (VertexId v = arrivals.first; v < arrivals.end; ++v) all |= marks_[v];
+    return all;
+}
+
+}  // namespace ligament
