@@ -1,22 +1,27 @@
-"""What moves what, in the default state? Values of drivers, attachment of deform bones, driver fan-out, and findings."""
+"""What moves what, in a state? Values of drivers, attachment of deform bones, driver fan-out, and findings.
+
+Every state is judged from nothing: values, live edges, motion and root controls anew.
+"""
 import math
 
 import networkx as nx
 
 from expressions import UNKNOWN, evaluate_curve, evaluate_expression, names_in
 from graph import Vertex, bone_of, written_parts
+from makers import makers_of
 from rig import CHANNELS, PARTS, part_of, snap
 from verdicts import digraph
 
 REPLACING = ("transform", "position", "rotation", "scale", "space", "surface")
+VERDICTS = ("attached", "carried", "root-only", "orphaned")  # best first
 FAN_OUT_LIMIT = 64
 
 
 class Evaluation:
-    """What driven values come to with every undriven property at its default; NaN is unknown."""
+    """What driven values come to with some undriven properties set and all others at their default; NaN is unknown."""
 
-    def __init__(self, rig):
-        self.rig, self.known = rig, {}
+    def __init__(self, rig, setting=None):
+        self.rig, self.setting, self.known = rig, setting or {}, {}
         needs = nx.DiGraph()
         needs.add_nodes_from(rig.properties)
         for p in rig.properties.values():
@@ -28,7 +33,7 @@ class Evaluation:
         if name in self.looping:
             return UNKNOWN
         if not p.driver:
-            return float(p.default)
+            return float(self.setting.get(name, p.default))
         value = self.of_driver(p.driver)
         if math.isnan(value):
             return value
@@ -58,21 +63,23 @@ def replaced_parts(c, evaluation):
     return written_parts(c)
 
 
-def live_edges(rig, graph, evaluation):
-    """The channel-grain edges that are live in the state, weight edges included."""
-    gone = {Vertex("constraint", c.key, p) for c in rig.constraints.values() if not c.is_solver()
-            for p in replaced_parts(c, evaluation)}
+def closed_gates(rig, evaluation):
+    """The pairs of constraint and source (None: all of the constraint) that a weight of 0 closes in the state."""
+    closed = set()
+    for c in rig.constraints.values():
+        off = evaluation.weight(c.weight) == 0
+        closed |= {(c.key, index) for index, s in enumerate(c.sources) if off or evaluation.weight(s.weight) == 0}
+        closed |= {(c.key, None)} if off else set()
+    return closed
 
-    def is_live(e):
-        if e.inert or (e.use == "stack" and e.target in gone):
-            return False
-        if e.constraint is None:
-            return True
-        c = rig.constraints[e.constraint]
-        gates = [c.weight] + ([c.sources[e.weight_of].weight] if e.weight_of is not None else [])
-        return all(evaluation.weight(w) != 0 for w in gates)
 
-    return [e for e in graph.edges if is_live(e)]
+def live_edges(rig, graph, evaluation, overrides=True, removed=frozenset()):
+    """The edges that are live in the state, weight edges included, without those of removed makers."""
+    gone = {Vertex("constraint", c.key, p) for c in rig.constraints.values() if overrides and not c.is_solver()
+            and ("constraint", c.key) not in removed for p in replaced_parts(c, evaluation)}
+    closed = closed_gates(rig, evaluation)
+    return [e for e in graph.edges if not e.inert and (e.constraint, e.weight_of) not in closed
+            and not (e.use == "stack" and e.target in gone) and not (removed and removed.intersection(makers_of(rig, e)))]
 
 
 def ends_of(bone):
@@ -85,52 +92,71 @@ def starts_of(rig, control):
     return [Vertex("pose", control, c) for c in CHANNELS] + [Vertex("property", p, "") for p in own]
 
 
-def reached_from(g, starts):
-    return set(starts).union(*(nx.descendants(g, s) for s in starts if s in g))
+def reached_over(edges, marks):
+    """Hands marks (vertex -> bits) on along the edges until nothing changes."""
+    out, marks = {}, dict(marks)
+    for e in edges:
+        out.setdefault(e.source, []).append(e.target)
+    waiting = list(marks)
+    while waiting:
+        vertex = waiting.pop()
+        for target in out.get(vertex, ()):
+            if marks[vertex] & ~marks.get(target, 0):
+                marks[target] = marks.get(target, 0) | marks[vertex]
+                waiting.append(target)
+    return marks
 
 
-def find_attachment(rig, graph):
-    """deform bone -> (verdict, controls that reach it) in the default state."""
-    edges = [e for e in live_edges(rig, graph, Evaluation(rig)) if e.use != "weight"]
-    g = digraph(edges, graph.vertices)
-    reach = {}  # control -> vertices it reaches
-    for c in (b.name for b in rig.bones.values() if b.control):
-        hub = ("start", c)
-        g.add_edges_from((hub, s) for s in starts_of(rig, c))
-        reach[c] = nx.descendants(g, hub)
-        g.remove_node(hub)
-    deform = [b for b in rig.bones.values() if b.deform]
-    controls = {b.name: [c for c in reach if not reach[c].isdisjoint(ends_of(b))] for b in deform}
+def motion_over(rig, edges):
+    """vertex -> the controls that reach it, as bits: the first control of the file is 1."""
+    marks = {}
+    for number, control in enumerate(b.name for b in rig.bones.values() if b.control):
+        marks.update((s, 1 << number) for s in starts_of(rig, control))
+    return reached_over([e for e in edges if e.use != "weight"], marks)
+
+
+def judge_attachment(rig, edges):
+    """deform bone -> (verdict, controls that reach it) over the live edges of a state."""
+    edges = [e for e in edges if e.use != "weight"]
+    moving, names = motion_over(rig, edges), [b.name for b in rig.bones.values() if b.control]
+    controls = {}
+    for b in (b for b in rig.bones.values() if b.deform):
+        bits = [moving.get(end, 0) for end in ends_of(b)]
+        controls[b.name] = [c for number, c in enumerate(names) if any(x >> number & 1 for x in bits)]
     moved = [b for b in controls if controls[b]]
-    roots = rig.roots if rig.roots is not None else [c for c in reach if all(c in controls[b] for b in moved)]
+    roots = rig.roots if rig.roots is not None else [c for c in names if all(c in controls[b] for b in moved)]
     others = any(c not in roots for b in controls for c in controls[b])
-    moving = set().union(*reach.values()) if reach else set()
+    own = own_ways_in(rig, edges, moving)
     result = {}
-    for b in deform:
-        if not controls[b.name]:
+    for b in controls:
+        if not controls[b]:
             verdict = "orphaned"
-        elif others and all(c in roots for c in controls[b.name]):
+        elif others and all(c in roots for c in controls[b]):
             verdict = "root-only"
         else:
-            verdict = "attached" if is_attached(rig, b, edges, moving) else "carried"
-        result[b.name] = (verdict, controls[b.name])
+            verdict = "attached" if b in own or rig.bones[b].control else "carried"
+        result[b] = (verdict, controls[b])
     return result
 
 
-def is_attached(rig, bone, edges, moving):
-    """Does a control come in by a way of the bone's own, not only by a parent that is nothing but a deform bone?"""
-    if bone.control:
-        return True
-    inside = digraph([e for e in edges if e.use in ("stack", "own") and bone_of(rig, e.target) == bone.name])
-    parent = rig.bones.get(bone.parent)
+def own_ways_in(rig, edges, moving):
+    """The bones that a control enters by a way of their own, not only by a parent that is nothing but a deform bone."""
+    inside = [e._replace(source=e.target, target=e.source) for e in edges if e.use in ("stack", "own")]
+    arriving = reached_over(inside, {end: 1 for b in rig.bones.values() for end in ends_of(b)})
+    found = set()
     for e in edges:
-        if bone_of(rig, e.target) != bone.name or e.use in ("stack", "own") or e.source not in moving:
+        bone = bone_of(rig, e.target)
+        if bone is None or e.use in ("stack", "own") or e.source not in moving or e.target not in arriving:
             continue
-        if e.use == "parent" and parent.deform and not parent.control:
-            continue
-        if not ({e.target} | (nx.descendants(inside, e.target) if e.target in inside else set())).isdisjoint(ends_of(bone)):
-            return True
-    return False
+        parent = rig.bones.get(rig.bones[bone].parent)
+        if e.use != "parent" or not parent.deform or parent.control:
+            found.add(bone)
+    return found
+
+
+def find_attachment(rig, graph, setting=None, removed=frozenset()):
+    """deform bone -> (verdict, controls that reach it) in a state; where makers are removed, weights stay as they were."""
+    return judge_attachment(rig, live_edges(rig, graph, Evaluation(rig, setting), removed=removed))
 
 
 def constraint_of_driver(rig, driver):

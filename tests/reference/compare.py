@@ -5,46 +5,28 @@ Prints the rig and both values at the first differences, counts all of them, and
 import argparse
 import collections
 import json
+import multiprocessing
 import pathlib
 import subprocess
 import sys
 import tempfile
 
 from attachment import find_attachment, find_fan_out, find_findings
+from compare_states import compare_cuts, compare_points, compare_states
+from differences import Differences
 from graph import Edge, Graph, Vertex, build_graphs
+from places import places_of_makers
 from random_rigs import random_rig
 from rig import read_rig
 from verdicts import FINEST_FIRST, find_cycles, find_order, longest_chain_faults, witness_faults
 
+SHOWN = 8
 CHECKS = {"cycle", "cycle-by-bone", "deform-orphaned", "deform-root-only", "deform-carried", "property-unused", "driver-constant",
           "fan-out-high"}
-EXPECTED = {"no cycle"} | {f"cycle at {g} grain" for g in FINEST_FIRST} | {"attached", "carried", "root-only", "orphaned"}
-SHOWN = 5
-LISTED = 12
-
-
-class Differences:
-    """All differences, by what differs; the first ones are printed in full."""
-
-    def __init__(self):
-        self.counts, self.rigs, self.shown = collections.Counter(), set(), 0
-
-    def expect(self, name, text, what, reference, program):
-        if reference == program:
-            return
-        self.counts[what] += 1
-        self.rigs.add(name)
-        if self.counts[what] == 1 and self.shown < SHOWN:
-            self.shown += 1
-            print(f"--- {what} of {name}\nreference: {shown(reference, program)}\nprogram:   {shown(program, reference)}\nrig: {text}")
-
-
-def shown(one, other):
-    """A value for people; of a set only what the other has not."""
-    if not isinstance(one, (set, frozenset)):
-        return one
-    only = sorted(map(str, one - other))
-    return "".join(f"\n  only here: {x}" for x in only[:LISTED]) + (f"\n  showing {LISTED} of {len(only)}" if len(only) > LISTED else "")
+EXPECTED = {"no cycle"} | {f"cycle at {g} grain" for g in FINEST_FIRST} | {"attached", "carried", "root-only", "orphaned"} | {
+    "worse in a state", "worse only in a combination", "a cycle live in no state", "a cycle live in some states", "gap",
+    "dead though not inert", "more combinations than are looked at", "a cut that loses controls", "a cut that loses nothing",
+    "a cut with ties", "a finer cut", "a single point of control", "a bone without one"}
 
 
 def read_dump(text):
@@ -170,30 +152,56 @@ def read_given(paths):
     return {p: (p, pathlib.Path(p).read_text(encoding="utf-8")) for p in paths}
 
 
-def compare(arguments, rigs):
+def compare_rig(arguments, differences, name, path, text, dumped, by_input):
+    """Everything about one rig; gives back what it has that is worth seeing."""
+    described = json.loads(text)
+    rig = read_rig(described)
+    graphs = build_graphs(rig)
+    differences.expect(name, text, "faults", [], dumped["faults"])
+    if dumped["faults"]:
+        return set()
+    report, status, said = run_check(arguments.program, path, by_input) if arguments.program else (None, 0, "")
+    compare_graphs(differences, name, text, graphs, dumped, report)
+    compare_places(differences, name, text, rig, dumped)
+    if not arguments.program:
+        return set()
+    differences.expect(name, text, "whether there is a report", True, report is not None or (status, said))
+    if report is None:
+        return set()
+    cycles, attachment = compare_report(differences, name, text, rig, graphs, report)
+    wrong = any(f["severity"] == "error" for f in report["findings"])
+    differences.expect(name, text, "exit status", (int(wrong), ""), (status, said))
+    seen = {f"cycle at {c['grain']} grain" for c in cycles} or {"no cycle"}
+    places = places_of_makers(described, text)
+    if "states" not in arguments.skip:
+        seen |= compare_states(differences, name, text, rig, graphs, cycles, report, places)
+    if "cuts" not in arguments.skip:
+        seen |= compare_cuts(differences, name, text, rig, graphs, cycles, report, places)
+    if "points" not in arguments.skip:
+        seen |= compare_points(differences, name, text, rig, graphs, arguments.program, path)
+    return seen | {v for v, _ in attachment.values()}
+
+
+def compare(job):
+    """Part of the rigs, in a process of its own."""
+    arguments, rigs = job
     differences, seen = Differences(), collections.Counter()
-    paths = [path for path, _ in rigs.values()]
-    dump = subprocess.run([arguments.dump] + paths, capture_output=True, check=True, text=True)
+    dump = subprocess.run([arguments.dump] + [path for path, _ in rigs.values()], capture_output=True, check=True, text=True)
     dumped = read_dump(dump.stdout)
     for number, (name, (path, text)) in enumerate(rigs.items()):
-        rig = read_rig(json.loads(text))
-        graphs = build_graphs(rig)
-        differences.expect(name, text, "faults", [], dumped[path]["faults"])
-        if dumped[path]["faults"]:
-            continue
-        report, status, said = run_check(arguments.program, path, number % 5 == 0) if arguments.program else (None, 0, "")
-        compare_graphs(differences, name, text, graphs, dumped[path], report)
-        compare_places(differences, name, text, rig, dumped[path])
-        if not arguments.program:
-            continue
-        differences.expect(name, text, "whether there is a report", True, report is not None or (status, said))
-        if report is None:
-            continue
-        cycles, attachment = compare_report(differences, name, text, rig, graphs, report)
-        wrong = any(f["severity"] == "error" for f in report["findings"])
-        differences.expect(name, text, "exit status", (int(wrong), ""), (status, said))
-        seen.update({f"cycle at {c['grain']} grain" for c in cycles} or {"no cycle"})
-        seen.update({v for v, _ in attachment.values()})
+        seen.update(compare_rig(arguments, differences, name, path, text, dumped[path], number % 5 == 0))
+    return differences, seen
+
+
+def compare_all(arguments, rigs):
+    """All rigs, shared out among processes; the first differences are the same however many there are."""
+    names, share = list(rigs), max(1, -(-len(rigs) // (4 * arguments.processes)))
+    jobs = [(arguments, {n: rigs[n] for n in names[i:i + share]}) for i in range(0, len(names), share)]
+    differences, seen = Differences(), collections.Counter()
+    with multiprocessing.Pool(arguments.processes) as pool:
+        for found, there in pool.imap(compare, jobs):
+            differences.add(found)
+            seen.update(there)
     return differences, seen
 
 
@@ -201,18 +209,24 @@ def main():
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--program", help="the ligament program; without it only the graphs are compared")
     parser.add_argument("--dump", required=True, help="the dump_graph program")
-    parser.add_argument("--rigs", type=int, default=300, help="how many random rigs")
+    parser.add_argument("--rigs", type=int, default=500, help="how many random rigs")
     parser.add_argument("--first", type=int, default=0, help="the first seed")
+    parser.add_argument("--processes", type=int, default=2, help="how many rigs are looked at at once")
+    parser.add_argument("--skip", action="append", default=[], choices=["states", "cuts", "points"], help="what is left out")
     parser.add_argument("files", nargs="*", help="rig files to compare in place of random rigs")
     arguments = parser.parse_args()
     with tempfile.TemporaryDirectory() as folder:
         rigs = read_given(arguments.files) or write_rigs(range(arguments.first, arguments.first + arguments.rigs), folder)
-        differences, seen = compare(arguments, rigs)
+        differences, seen = compare_all(arguments, rigs)
     print(f"{len(rigs)} rigs: " + ", ".join(f"{n} with {what}" for what, n in sorted(seen.items())))
+    for text in list(differences.texts.values())[:SHOWN]:
+        print(text)
     for what, n in differences.counts.most_common():
         print(f"{n} differences: {what}")
     print(f"rigs that differ: {len(differences.rigs)}")
-    missing = EXPECTED - set(seen) if arguments.program and not arguments.files else set()
+    for name, whats in sorted(differences.rigs.items(), key=lambda row: len(rigs[row[0]][1]))[:SHOWN]:
+        print(f"  {name}: {', '.join(sorted(set(whats)))}")
+    missing = EXPECTED - set(seen) if arguments.program and not arguments.files and not arguments.skip else set()
     if missing:
         print(f"no rig with {', '.join(sorted(missing))}: too few rigs to tell")
     return 1 if differences.counts or missing else 0

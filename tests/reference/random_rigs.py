@@ -7,6 +7,7 @@ import argparse
 import json
 import random
 
+from limb_rigs import LimbMaker
 from rig import CHANNELS
 
 FLAVOURS = ["clean"] * 9 + ["bone"] * 3 + ["step"] * 3 + ["wild"] * 3 + ["property", "wide", "chain"]
@@ -317,8 +318,8 @@ class Maker:
 
 
 def random_rig(seed):
-    """The rig description of a seed, always the same."""
-    return Maker(seed).make()
+    """The rig description of a seed, always the same: rigs of everything for even seeds, limbs with switches for odd ones."""
+    return (LimbMaker if seed % 2 else Maker)(seed).make()
 
 
 def print_distribution(count):

@@ -112,6 +112,7 @@ class Property:
     low: Optional[float]
     high: Optional[float]
     driver: Optional[Driver]
+    stops: dict  # name -> value
 
 
 @dataclass
@@ -183,7 +184,8 @@ def read_bone(j, drivers):
 
 def read_property(j, drivers):
     driver = read_value(j["value"], f"property {j['name']}", j["name"], drivers).driver if "value" in j else None
-    return Property(j["name"], j.get("on"), j.get("default", 0), j.get("min"), j.get("max"), driver)
+    return Property(j["name"], j.get("on"), j.get("default", 0), j.get("min"), j.get("max"), driver,
+                    j.get("stops", {}))
 
 
 def read_rig(j):

@@ -46,7 +46,7 @@ def find_cycles(rig, graphs):
                 break
         cores = [[b for b in bones_in(rig, c) if ("bone", b) in owners] for c in inside]
         properties = {v.element for v in component if v.kind == "property"}
-        cycles.append({"bones": bones_in(rig, component), "grain": grain, "cores": cores, "inside": inside,
+        cycles.append({"bones": bones_in(rig, component), "grain": grain, "cores": cores, "inside": inside, "component": component,
                        "properties": [p for p in rig.properties if p in properties]})
     places = list(rig.bones)
     cycles.sort(key=lambda c: (bool(c["bones"]), places.index(c["bones"][0]) if c["bones"] else
