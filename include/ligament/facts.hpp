@@ -2,12 +2,15 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <span>
+#include <string>
 #include <vector>
 
 #include "ligament/attachment.hpp"
 #include "ligament/cycles.hpp"
 #include "ligament/order.hpp"
+#include "ligament/switches.hpp"
 
 namespace ligament {
 
@@ -23,7 +26,8 @@ struct FanOut {
     std::size_t targets() const { return weights.size() + channels.size() + properties.size(); }
 };
 
-/// One entry a property, in file order. Targets inside inert constraints are left out.
+/// One entry a property, in file order. Targets inside inert constraints are left out. Where the dependencies are those of a
+/// state, a driven weight still counts as a way in, whatever it comes to there: setting the property is what changes it.
 std::vector<FanOut> find_fan_out(const Rig& rig, const Dependencies& dependencies);
 
 /// The bones counted by FanOut::bones_moved, in file order.
@@ -61,14 +65,27 @@ std::vector<std::vector<PathEdge>> find_paths(const Rig& rig, const Dependencies
 std::vector<std::uint32_t> find_reach(const Rig& rig, const Dependencies& dependencies, Grain grain, Endpoint endpoint,
                                       bool forward);
 
+/// What facts are wanted of.
+struct FactOptions {
+    std::optional<State> state;          ///< the state that verdicts, cycles and order are of, where it is not the default one
+    std::string state_name = "default";  ///< how reports call it
+    CutCosts costs;
+};
+
 /// Everything that checks and reports read.
 struct Facts {
     std::vector<Cycle> cycles;
+    std::vector<CycleCuts> cuts;  ///< one a cycle
     Order order;
-    AttachmentFacts attachment;  ///< in the default state
+    Schedule schedule;  ///< at unit costs, on the usual numbers of workers
+    AttachmentFacts attachment;
     std::vector<FanOut> fan_out;
+    SwitchFacts switches;  ///< `live_in` is empty where the facts are of a state that was asked for
+    bool is_default_state = true;
+    std::string state_name = "default";
 };
 
-Facts find_facts(const Rig& rig, const Dependencies& dependencies);
+/// All facts of a rig, `dependencies` as build_dependencies gives them.
+Facts find_facts(const Rig& rig, const Dependencies& dependencies, const FactOptions& options = {});
 
 }  // namespace ligament

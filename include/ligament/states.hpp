@@ -26,9 +26,9 @@ Evaluation evaluate(const Rig& rig, const Dependencies& dependencies, const Stat
 /// A weight in a state, clamped to 0..1 and snapped to 0 and 1 within 1e-9; NaN when unknown.
 double weight_in(const Evaluation& evaluation, const Value& value);
 
-/// The same dependencies as they are in a state: what a weight of 0 gates is switched off (Gate::off). With `overrides` so is the
-/// earlier value of what a step with weight 1 replaces wholly; a host still computes that value, so cycles and order keep it.
-/// Linear.
+/// The same dependencies as they are in a state: what a weight of 0 gates is switched off (Gate::off). With `overrides` so are
+/// constraints of which nothing is left in the end, and the earlier value of what a step with weight 1 replaces wholly; a host
+/// still computes these, so cycles and order keep them. Linear.
 Dependencies dependencies_in(const Rig& rig, const Dependencies& dependencies, const State& state, bool overrides);
 
 }  // namespace ligament

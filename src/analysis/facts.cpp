@@ -3,9 +3,41 @@
 
 namespace ligament {
 
-Facts find_facts(const Rig& rig, const Dependencies& dependencies) {
-    return {find_cycles(rig, dependencies), find_order(rig, dependencies), find_attachment(rig, dependencies, default_state(rig)),
-            find_fan_out(rig, dependencies)};
+namespace {
+
+Facts find_default_facts(const Rig& rig, const Dependencies& dependencies, const CutCosts& costs) {
+    Facts facts;
+    facts.cycles = find_cycles(rig, dependencies);
+    facts.cuts = find_cuts(rig, dependencies, facts.cycles, costs, default_state(rig));
+    facts.order = find_order(rig, dependencies);
+    facts.schedule = find_schedule(rig, dependencies, {}, usual_workers);
+    facts.attachment = find_attachment(rig, dependencies, default_state(rig));
+    facts.fan_out = find_fan_out(rig, dependencies);
+    facts.switches = find_switch_facts(rig, dependencies, facts.cycles);
+    return facts;
+}
+
+Facts find_facts_in(const Rig& rig, const Dependencies& dependencies, const State& state, const CutCosts& costs) {
+    const Dependencies in_state = dependencies_in(rig, dependencies, state, /*overrides=*/false);
+    Facts facts;
+    facts.cycles = find_cycles(rig, in_state);
+    facts.cuts = find_cuts(rig, in_state, facts.cycles, costs, state);
+    facts.order = find_order(rig, in_state);
+    facts.schedule = find_schedule(rig, in_state, {}, usual_workers);
+    facts.attachment = find_attachment(rig, dependencies, state);
+    facts.fan_out = find_fan_out(rig, dependencies_in(rig, dependencies, state, /*overrides=*/true));
+    facts.switches = find_switch_facts(rig, dependencies, {});
+    facts.is_default_state = false;
+    return facts;
+}
+
+}  // namespace
+
+Facts find_facts(const Rig& rig, const Dependencies& dependencies, const FactOptions& options) {
+    Facts facts = options.state ? find_facts_in(rig, dependencies, *options.state, options.costs)
+                                : find_default_facts(rig, dependencies, options.costs);
+    facts.state_name = options.state_name;
+    return facts;
 }
 
 }  // namespace ligament

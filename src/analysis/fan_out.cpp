@@ -91,7 +91,11 @@ struct Mover {
     Mover(const Rig& r, const Dependencies& dependencies)
         : rig(r),
           channel(dependencies.channel),
-          rows(live_rows(dependencies, channel)),
+          rows(pick_rows(channel,
+                         [&](VertexId, const Edge& edge) {
+                             return dependencies.is_weight_edge(edge) ? !dependencies.gates[edge.gate].inert
+                                                                      : !dependencies.is_inert(edge);
+                         })),
           needed_by(reversed(rows, rows.size())),
           seen_for(rows.size(), none) {}
 

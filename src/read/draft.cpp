@@ -2,7 +2,6 @@
 #include "draft.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 
 namespace ligament {
@@ -43,12 +42,6 @@ std::string in_quotes(std::string_view text) {
     }
     if (shown == text.size()) return quoted + "\"";
     return quoted + "...\" (" + std::to_string(count_points(text)) + " characters)";
-}
-
-std::string number_text(double number) {
-    char text[32];
-    const auto [end, error] = std::to_chars(text, text + sizeof text, number);
-    return {text, end};
 }
 
 std::string place_text(Place place) { return std::to_string(place.line) + ":" + std::to_string(place.column); }

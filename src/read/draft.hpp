@@ -12,6 +12,7 @@
 
 #include "names.hpp"
 #include "nearest_name.hpp"
+#include "number.hpp"
 
 namespace ligament {
 
@@ -132,7 +133,6 @@ const Place* find_key(const Frame& frame, std::string_view key);
 
 /// A text in quotation marks on one line: control characters as escapes, a very long text shortened with its length said.
 std::string in_quotes(std::string_view text);
-std::string number_text(double number);
 std::string place_text(Place place);
 /// ", nearest is "x"", or nothing.
 std::string nearest_text(Draft& draft, std::string_view name, std::span<const std::string_view> known);
