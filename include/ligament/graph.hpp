@@ -126,6 +126,9 @@ struct Dependencies {
 /// No shear is modelled: position, rotation and scale are all that a transform has.
 Dependencies build_dependencies(const Rig& rig);
 
+/// The maker that a constraint or solver is.
+MakerId maker_of(const Dependencies& dependencies, ConstraintId constraint);
+
 /// The makers whose removal takes the edge away: what made it and, of a weight's edge, the constraint too.
 struct Removers {
     MakerId maker = none;

@@ -3,21 +3,17 @@
 
 namespace ligament {
 
-namespace {
-
-/// Constraints' and solvers' makers stand in the order of the constraints, right before those of the drivers.
-MakerId constraint_maker(const Dependencies& dependencies, ConstraintId constraint) {
+// Constraints' and solvers' makers stand in the order of the constraints, right before those of the drivers.
+MakerId maker_of(const Dependencies& dependencies, ConstraintId constraint) {
     const std::size_t before_drivers = dependencies.makers.size() - dependencies.driver_uses.size();
     return static_cast<MakerId>(before_drivers - dependencies.constraints.size() + constraint);
 }
-
-}  // namespace
 
 Removers removers_of(const Dependencies& dependencies, const Edge& edge) {
     Removers removers{edge.maker, none};
     if (dependencies.is_weight_edge(edge))
         removers.constraint =
-            constraint_maker(dependencies, dependencies.driver_uses[dependencies.makers[edge.maker].element].element);
+            maker_of(dependencies, dependencies.driver_uses[dependencies.makers[edge.maker].element].element);
     return removers;
 }
 
@@ -26,7 +22,7 @@ Dependencies dependencies_without(const Dependencies& dependencies, std::span<co
     for (MakerId maker : makers) is_out[maker] = 1;
     Dependencies result = dependencies;
     for (Gate& gate : result.gates)
-        if (gate.constraint != none && is_out[constraint_maker(dependencies, gate.constraint)]) gate.off = true;
+        if (gate.constraint != none && is_out[maker_of(dependencies, gate.constraint)]) gate.off = true;
     const auto off = static_cast<std::uint32_t>(result.gates.size());
     result.gates.push_back({.off = true});
     for (Graph* graph : {&result.bone, &result.step, &result.channel})
