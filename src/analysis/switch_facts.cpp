@@ -183,7 +183,8 @@ struct Explorer {
     }
 
     void look_at_combinations() {
-        facts.sets = find_interacting_sets(rig, facts.switches, find_touching(rig, dependencies, walk.order(), facts.switches));
+        facts.sets = find_interacting_sets(rig, facts.switches,
+                                           find_touching(rig, dependencies, walk.needed_by(), walk.order(), facts.switches));
         std::set<Settings> seen;  // a combination may be one of several sets
         for (InteractingSet& set_of : facts.sets) {
             Combinations combinations(rig, facts.switches, set_of);

@@ -23,34 +23,97 @@ std::vector<Setting> settings_off_default(const Rig& rig, const std::vector<Swit
 
 std::uint64_t multiplied(std::uint64_t a, std::uint64_t b) { return a > most_counted / b ? most_counted : a * b; }
 
-}  // namespace
+struct Toucher {
+    const Rig& rig;
+    const Dependencies& dependencies;
+    const Rows& needed_by;
+    const Sweep& order;
+    const std::vector<Switch>& switches;
+    Rows vertices = vertices_of_constraints(dependencies);
+    std::vector<BoneId> deform{};
+    std::vector<std::uint32_t> place_of{};  ///< by bone: place among the deform bones, or none
+    std::vector<std::vector<std::uint32_t>> touching{};
+    std::vector<std::uint32_t> seen{};  ///< by vertex: the last switch that came by
+    std::vector<VertexId> reached{};
+    std::uint64_t work = 0;
 
-std::vector<std::vector<std::uint32_t>> find_touching(const Rig& rig, const Dependencies& dependencies, const Sweep& order,
-                                                      const std::vector<Switch>& switches) {
-    const Graph& channel = dependencies.channel;
-    const Rows rows = pick_rows(
-        channel, [&](VertexId, const Edge& edge) { return !dependencies.is_inert(edge) && !dependencies.is_weight_edge(edge); });
-    const Rows vertices = vertices_of_constraints(dependencies);
-    std::vector<BoneId> deform;
-    for (BoneId b = 0; b < rig.bones.size(); ++b)
-        if (rig.bones[b].deform) deform.push_back(b);
-    std::vector<std::vector<std::uint32_t>> touching(deform.size());
-    std::vector<std::uint64_t> marks;
-    for (std::size_t first = 0; first < switches.size(); first += batch) {
-        marks.assign(channel.vertices.size(), 0);
-        for (std::size_t i = 0; i < std::min(batch, switches.size() - first); ++i)
-            for (ConstraintId id : switches[first + i].constraints)
-                for (VertexId v : vertices.of(id)) marks[v] |= std::uint64_t{1} << i;
-        spread_marks(rows, order, marks);
-        for (std::size_t place = 0; place < deform.size(); ++place) {
-            const Arrivals arrivals = arrivals_of(rig, channel, deform[place]);
-            std::uint64_t all = 0;
-            for (VertexId v = arrivals.first; v < arrivals.end; ++v) all |= marks[v];
-            for (; all != 0; all &= all - 1)
-                touching[place].push_back(static_cast<std::uint32_t>(first) + static_cast<std::uint32_t>(std::countr_zero(all)));
+    const Graph& channel() const { return dependencies.channel; }
+
+    void list_deform_bones() {
+        place_of.resize(rig.bones.size(), none);
+        for (BoneId b = 0; b < rig.bones.size(); ++b) {
+            if (!rig.bones[b].deform) continue;
+            place_of[b] = static_cast<std::uint32_t>(deform.size());
+            deform.push_back(b);
+        }
+        touching.resize(deform.size());
+        seen.resize(channel().vertices.size(), none);
+    }
+
+    /// A switch chooses who moves a bone; motion does not go on through the driver of a weight.
+    bool drives_a_weight(const Vertex& vertex) const {
+        if (vertex.kind != VertexKind::driver) return false;
+        const DriverUse::Target target = dependencies.driver_uses[vertex.element].target;
+        return target == DriverUse::Target::weight || target == DriverUse::Target::source_weight;
+    }
+
+    void visit(VertexId v, std::uint32_t index) {
+        if (seen[v] == index) return;
+        seen[v] = index;
+        const Vertex& vertex = channel().vertices[v];
+        if (drives_a_weight(vertex)) return;
+        reached.push_back(v);
+        if ((vertex.kind != VertexKind::final && vertex.kind != VertexKind::curve) || place_of[vertex.element] == none) return;
+        std::vector<std::uint32_t>& touched_by = touching[place_of[vertex.element]];
+        if (touched_by.empty() || touched_by.back() != index) touched_by.push_back(index);
+    }
+
+    void search(std::uint32_t index) {
+        reached.clear();
+        for (ConstraintId id : switches[index].constraints)
+            for (VertexId v : vertices.of(id)) visit(v, index);
+        for (std::size_t head = 0; head < reached.size(); ++head) {
+            const std::span<const VertexId> next = needed_by.of(reached[head]);
+            work += next.size();
+            for (VertexId v : next) visit(v, index);
         }
     }
-    return touching;
+
+    /// The switches from `first` on, 64 of them a pass over the rig.
+    void spread_rest(std::size_t first) {
+        const Rows rows = pick_rows(channel(), [&](VertexId, const Edge& edge) {
+            return !dependencies.is_inert(edge) && !dependencies.is_weight_edge(edge);
+        });
+        std::vector<std::uint64_t> marks;
+        for (; first < switches.size(); first += batch) {
+            marks.assign(channel().vertices.size(), 0);
+            for (std::size_t i = 0; i < std::min(batch, switches.size() - first); ++i)
+                for (ConstraintId id : switches[first + i].constraints)
+                    for (VertexId v : vertices.of(id)) marks[v] |= std::uint64_t{1} << i;
+            spread_marks(rows, order, marks);
+            for (std::size_t place = 0; place < deform.size(); ++place) {
+                const Arrivals arrivals = arrivals_of(rig, channel(), deform[place]);
+                std::uint64_t all = 0;
+                for (VertexId v = arrivals.first; v < arrivals.end; ++v) all |= marks[v];
+                for (; all != 0; all &= all - 1)
+                    touching[place].push_back(static_cast<std::uint32_t>(first) +
+                                              static_cast<std::uint32_t>(std::countr_zero(all)));
+            }
+        }
+    }
+};
+
+}  // namespace
+
+std::vector<std::vector<std::uint32_t>> find_touching(const Rig& rig, const Dependencies& dependencies, const Rows& needed_by,
+                                                      const Sweep& order, const std::vector<Switch>& switches) {
+    Toucher toucher{rig, dependencies, needed_by, order, switches};
+    toucher.list_deform_bones();
+    const std::uint64_t enough = 4 * std::uint64_t{needed_by.needs.size()};
+    std::uint32_t next = 0;
+    for (; next < switches.size() && toucher.work <= enough; ++next) toucher.search(next);
+    if (next < switches.size()) toucher.spread_rest(next);
+    return std::move(toucher.touching);
 }
 
 std::vector<InteractingSet> find_interacting_sets(const Rig& rig, const std::vector<Switch>& switches,
