@@ -8,6 +8,7 @@
 #include <string_view>
 
 #include "ligament/checks.hpp"
+#include "ligament/controls.hpp"
 
 namespace ligament {
 
@@ -31,9 +32,22 @@ struct TextStyle {
 /// Findings grouped by bone group, worst first, then one summary line.
 void write_text(std::ostream& out, const Report& report, const TextStyle& style);
 
-/// The evaluation order alone, as JSON ("rig-order", version 1): what "order" of the report says, and the edges of the longest
-/// chain. Reads no findings.
+/// The evaluation order alone, as JSON ("rig-order", version 1): what "order" of the report says, at any costs, and the edges of
+/// the longest chain. Reads no findings.
 void write_order_json(std::ostream& out, const Report& report);
+
+/// Of which rig and state a report on controls speaks.
+struct ControlsReport {
+    std::string source;  ///< the path as given, "-" for standard input
+    const Rig& rig;
+    std::string state_name = "default";
+};
+
+/// What all controls move and the single points of all deform bones, as JSON ("rig-controls", version 1).
+void write_controls_json(std::ostream& out, const ControlsReport& report, const ControlFacts& facts);
+
+/// The same format for one control: its counts under "controls" and its bones by name under "bones".
+void write_moved_bones_json(std::ostream& out, const ControlsReport& report, BoneId control, const MovedBones& moved);
 
 /// What several reports in a row come to.
 struct Totals {
@@ -70,6 +84,9 @@ std::string wrapped(std::string_view text, std::size_t indent, std::size_t width
 
 /// "rig.json:12:9", or the source alone for what did not come from a file. Printable.
 std::string place_text(std::string_view source, Place place);
+
+/// A time with at most twelve digits that count: "3", "0.3".
+std::string time_text(double time);
 
 /// "1 error", "2 warnings", "no notes".
 std::string counted_text(std::size_t number, std::string_view noun);

@@ -30,7 +30,10 @@ struct MarkSet {
     static constexpr std::size_t capacity = 256;
     std::array<std::uint64_t, capacity / 64> words{};
 
+    bool operator==(const MarkSet&) const = default;
     void insert(std::size_t i) { words[i / 64] |= std::uint64_t{1} << i % 64; }
+    void erase(std::size_t i) { words[i / 64] &= ~(std::uint64_t{1} << i % 64); }
+    bool contains(std::size_t i) const { return words[i / 64] >> i % 64 & 1u; }
     MarkSet& operator|=(const MarkSet& other) {
         for (std::size_t i = 0; i < words.size(); ++i) words[i] |= other.words[i];
         return *this;

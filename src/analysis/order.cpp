@@ -58,6 +58,23 @@ std::vector<std::uint32_t> find_depths(const Rows& rows, const Condensation& liv
     return depth;
 }
 
+/// The bones of components that have no cycle but need, straight or not, one that has.
+std::vector<BoneId> find_blocked(const Rows& rows, const Condensation& live, VertexId bones) {
+    std::vector<std::uint8_t> waits(live.size(), 0);  // for a cycle, or is one
+    std::vector<BoneId> blocked;
+    for (std::uint32_t c = 0; c < live.size(); ++c) {
+        waits[c] = has_cycle(rows, live, c);
+        if (waits[c]) continue;
+        const std::uint32_t v = live.of(c).front();
+        const std::span<const std::uint32_t> needs = rows.of(v);
+        waits[c] =
+            std::any_of(needs.begin(), needs.end(), [&](std::uint32_t from) { return waits[live.component_of[from]] != 0; });
+        if (waits[c] && v < bones) blocked.push_back(v);
+    }
+    std::sort(blocked.begin(), blocked.end());
+    return blocked;
+}
+
 }  // namespace
 
 Order find_order(const Rig& rig, const Dependencies& dependencies) {
@@ -75,7 +92,25 @@ Order find_order(const Rig& rig, const Dependencies& dependencies) {
         order.levels[level - 1].push_back(b);
     }
     find_longest_chain(dependencies, live, depth, order);
+    order.blocked = find_blocked(rows, live, bones);
     return order;
+}
+
+Order find_order_without(const Rig& rig, const Dependencies& dependencies, std::span<const MakerId> makers) {
+    Dependencies left = dependencies_without(dependencies, makers);
+    Graph& graph = left.bone;
+    std::uint32_t kept = 0, first = 0;
+    for (VertexId v = 0; v < graph.vertices.size(); ++v) {
+        const std::uint32_t end = graph.rows[v + 1];
+        for (std::uint32_t e = first; e < end; ++e) {
+            const bool is_out = left.gates[graph.edges[e].gate].off && !dependencies.gates[dependencies.bone.edges[e].gate].off;
+            if (!is_out) graph.edges[kept++] = graph.edges[e];
+        }
+        first = end;
+        graph.rows[v + 1] = kept;
+    }
+    graph.edges.resize(kept);
+    return find_order(rig, left);
 }
 
 }  // namespace ligament

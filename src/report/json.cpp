@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "json_rows.hpp"
+#include "order_rows.hpp"
 
 namespace ligament {
 
@@ -86,6 +87,7 @@ void write_order(std::ostream& out, const Report& report) {
     write_rows(out, order.levels.size(), 4, [&](std::size_t i) { write_names(out, report.rig, order.levels[i]); });
     out << ",\n    \"longest_chain\": ";
     write_names(out, report.rig, order.longest_chain);
+    write_order_keys(out, report, 4);
     out << ",\n    \"grain\": \"bone\"\n  }";
 }
 

@@ -1,5 +1,6 @@
 // In which order can bones be evaluated, for a program to read? Format "rig-order", version 1.
 #include "json_rows.hpp"
+#include "order_rows.hpp"
 
 namespace ligament {
 
@@ -19,6 +20,7 @@ void write_order_json(std::ostream& out, const Report& report) {
     out << ",\n  \"longest_chain_edges\": ";
     write_rows(out, order.longest_chain_edges.size(), 2,
                [&](std::size_t i) { out << text_of(edge_row(report, order.longest_chain_edges[i])); });
+    write_order_keys(out, report, 2);
     out << "\n}\n";
 }
 
