@@ -92,17 +92,19 @@ def starts_of(rig, control):
     return [Vertex("pose", control, c) for c in CHANNELS] + [Vertex("property", p, "") for p in own]
 
 
-def reached_over(edges, marks):
-    """Hands marks (vertex -> bits) on along the edges until nothing changes."""
+def reached_over(pairs, marks):
+    """Hands marks (vertex -> bits) on along pairs of vertices, from the first to the second, until nothing changes."""
     out, marks = {}, dict(marks)
-    for e in edges:
-        out.setdefault(e.source, []).append(e.target)
+    for source, target in pairs:
+        out.setdefault(source, []).append(target)
     waiting = list(marks)
     while waiting:
         vertex = waiting.pop()
+        mark = marks[vertex]
         for target in out.get(vertex, ()):
-            if marks[vertex] & ~marks.get(target, 0):
-                marks[target] = marks.get(target, 0) | marks[vertex]
+            there = marks.get(target, 0)
+            if mark & ~there:
+                marks[target] = there | mark
                 waiting.append(target)
     return marks
 
@@ -112,7 +114,7 @@ def motion_over(rig, edges):
     marks = {}
     for number, control in enumerate(b.name for b in rig.bones.values() if b.control):
         marks.update((s, 1 << number) for s in starts_of(rig, control))
-    return reached_over([e for e in edges if e.use != "weight"], marks)
+    return reached_over([(e.source, e.target) for e in edges if e.use != "weight"], marks)
 
 
 def judge_attachment(rig, edges):
@@ -141,13 +143,13 @@ def judge_attachment(rig, edges):
 
 def own_ways_in(rig, edges, moving):
     """The bones that a control enters by a way of their own, not only by a parent that is nothing but a deform bone."""
-    inside = [e._replace(source=e.target, target=e.source) for e in edges if e.use in ("stack", "own")]
+    inside = [(e.target, e.source) for e in edges if e.use in ("stack", "own")]
     arriving = reached_over(inside, {end: 1 for b in rig.bones.values() for end in ends_of(b)})
     found = set()
     for e in edges:
-        bone = bone_of(rig, e.target)
-        if bone is None or e.use in ("stack", "own") or e.source not in moving or e.target not in arriving:
+        if e.use in ("stack", "own") or e.source not in moving or e.target not in arriving:
             continue
+        bone = bone_of(rig, e.target)
         parent = rig.bones.get(rig.bones[bone].parent)
         if e.use != "parent" or not parent.deform or parent.control:
             found.add(bone)

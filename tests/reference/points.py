@@ -6,13 +6,16 @@ from graph import bone_of
 def arrivals(rig, edges, without=None):
     """The deform bones that motion from any control reaches over the edges, with all vertices of one control taken out."""
 
-    def is_out(vertex):
-        on = rig.properties[vertex.element] if vertex.kind == "property" else None
-        return without is not None and (on.on == without and not on.driver if on else bone_of(rig, vertex) == without)
-
-    starts = {s: 1 for b in rig.bones.values() if b.control for s in starts_of(rig, b.name) if not is_out(s)}
-    moving = reached_over([e for e in edges if not is_out(e.source) and not is_out(e.target)], starts)
+    out = set() if without is None else vertices_of(rig, edges, without)
+    starts = {s: 1 for b in rig.bones.values() if b.control for s in starts_of(rig, b.name) if s not in out}
+    moving = reached_over([(e.source, e.target) for e in edges if e.source not in out and e.target not in out], starts)
     return {b.name for b in rig.bones.values() if b.deform and any(end in moving for end in ends_of(b))}
+
+
+def vertices_of(rig, edges, control):
+    """All vertices of a control: its steps, and the undriven properties on it."""
+    own = {v for e in edges for v in (e.source, e.target) if bone_of(rig, v) == control}
+    return own | set(starts_of(rig, control))
 
 
 def motion_edges(rig, graph):

@@ -4,8 +4,7 @@ from itertools import combinations, islice, product
 
 import networkx as nx
 
-from attachment import (VERDICTS, Evaluation, constraint_of_driver, ends_of, judge_attachment, live_edges, motion_over,
-                        reached_over)
+from attachment import VERDICTS, Evaluation, constraint_of_driver, ends_of, judge_attachment, live_edges, reached_over
 from graph import Graph, Vertex, bone_of, written_parts
 from rig import PARTS
 from verdicts import digraph
@@ -50,28 +49,21 @@ def setting_of(switches, settings):
 
 
 def touching(rig, graph, switches):
-    """deform bone -> the switches whose constraints motion can come through on its way to it, in some state."""
-    edges = [e for e in graph.live() if e.use != "weight"]
-    moving = motion_over(rig, edges)
+    """deform bone -> the switches over whose constraints something can come to it in some state, whether a control moves that or not."""
     through = {}
     for number, s in enumerate(switches):
         for key in s.constraints:
             for vertex in [Vertex("constraint", key, p) for p in PARTS] + [Vertex("solver", key, "")]:
-                if vertex in moving:
-                    through[vertex] = through.get(vertex, 0) | 1 << number
-    marks = reached_over(edges, through)
+                through[vertex] = through.get(vertex, 0) | 1 << number
+    marks = reached_over([(e.source, e.target) for e in graph.live() if e.use != "weight"], through)
     return {b.name: [s for number, s in enumerate(switches) if any(marks.get(end, 0) >> number & 1 for end in ends_of(b))]
             for b in rig.bones.values() if b.deform}
 
 
-def interacting_sets(touched):
-    """The sets of two or more switches that touch a common deform bone and are not inside another one, by first bone."""
-    sets = []
-    for switches in touched.values():
-        names = [s.property for s in switches]
-        if len(names) > 1 and names not in sets:
-            sets.append(names)
-    return [s for s in sets if not any(set(s) < set(other) for other in sets)]
+def interacting_sets(touched, order):
+    """The sets of two or more switches that touch a common deform bone and are not inside another one, in file order."""
+    sets = {tuple(order.index(s.property) for s in switches) for switches in touched.values() if len(switches) > 1}
+    return [[order[n] for n in numbers] for numbers in sorted(sets) if not any(set(numbers) < set(other) for other in sets)]
 
 
 def combinations_of(rig, switches):
@@ -87,7 +79,7 @@ def find_states(rig, graph):
     switches = find_switches(rig)
     by_name = {s.property: s for s in switches}
     sets, combos = [], {}
-    for names in interacting_sets(touching(rig, graph, switches)):
+    for names in interacting_sets(touching(rig, graph, switches), list(by_name)):
         every = list(combinations_of(rig, [by_name[n] for n in names]))
         looked_at = list(islice(every, COMBINATION_LIMIT))
         sets.append({"switches": names, "combinations": len(every), "looked_at": len(looked_at)})
@@ -138,10 +130,9 @@ def told_of_states(states):
 
 def getting_on(rig, edges, evaluation):
     """The constraints of which something comes over the live edges: what they write arrives, or someone else reads it on the way."""
-    inside = [e for e in edges if e.kind == "order"]
-    left_from = {e.source for e in edges if bone_of(rig, e.source) not in (None, bone_of(rig, e.target))}
+    left_from = {e.source for e in edges if e.kind != "order" and bone_of(rig, e.source) not in (None, bone_of(rig, e.target))}
     arriving = left_from | {end for b in rig.bones.values() for end in ends_of(b)}
-    counting = reached_over([e._replace(source=e.target, target=e.source) for e in inside], dict.fromkeys(arriving, 1))
+    counting = reached_over([(e.target, e.source) for e in edges if e.kind == "order"], dict.fromkeys(arriving, 1))
     return {c.key for c in rig.constraints.values() if not c.is_inert() and evaluation.weight(c.weight) != 0
             and any(v in counting for v in written_by(rig, c))}
 

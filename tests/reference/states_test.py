@@ -71,7 +71,7 @@ class Switches(unittest.TestCase):
         told = told_of_states(states)
         self.assertEqual((told["looked_at"], told["sets"]), (6, [{"switches": ["p", "q"], "combinations": 1, "looked_at": 1}]))
 
-    def test_touching_is_by_motion_through_a_gated_step(self):
+    def test_touching_is_over_a_gated_step(self):
         bones = GROUND + [
             blend("a", "hand", "stone", from_property("p")), {"name": "on", "roles": ["deform"], "parent": "a"},
             {"name": "still", "roles": ["deform"], "constraints": [{"kind": "transform", "from": "stone", "weight": from_property("p")}]},
@@ -82,8 +82,8 @@ class Switches(unittest.TestCase):
         rig, g = judge(bones, properties=[{"name": "p"}, {"name": "q"}])
         touched = touching(rig, g["channel"], find_switches(rig))
         self.assertEqual({b: [s.property for s in switches] for b, switches in touched.items()},
-                         {"a": ["p"], "on": ["p"], "still": [], "chain": ["p", "q"], "free": []})
-        self.assertEqual(interacting_sets(touched), [["p", "q"]])
+                         {"a": ["p"], "on": ["p"], "still": ["p"], "chain": ["p", "q"], "free": []})
+        self.assertEqual(interacting_sets(touched, ["p", "q"]), [["p", "q"]])
 
     def test_sets_inside_another_are_left_out_and_shared_combinations_count_once(self):
         three = {"expression": "a * b * c", "inputs": {"a": {"property": "p"}, "b": {"property": "q"}, "c": {"property": "r"}}}
