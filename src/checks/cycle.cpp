@@ -6,12 +6,13 @@ namespace ligament::checks {
 
 namespace {
 
-std::string hint_for(const Checked& checked, const Cycle& cycle) {
-    if (cycle.witness.empty()) return {};
-    const FoldedEdge& edge = cheapest_edge(checked.dependencies, cycle);
+std::string hint_for(const Checked& checked, std::size_t index) {
+    const Cut* cut = cut_of(checked, index);
+    if (cut == nullptr) return {};
+    if (cut->makers.size() > 1) return "cut it at " + cut_words(checked, *cut) + ": let each read something outside the loop";
+    const FoldedEdge& edge = cut->makers.front().edge;
     const std::string maker = name_of(checked.rig, checked.dependencies, edge.maker);
-    if (cycle.is_between_properties())
-        return "let the driver of " + quoted(maker) + " read a property that does not come from it";
+    if (cut->between_properties) return "let the driver of " + quoted(maker) + " read a property that does not come from it";
     const std::string& from = checked.rig.bones[edge.from].name;
     switch (checked.dependencies.makers[edge.maker].kind) {
         case Maker::Kind::parent_link:
@@ -25,10 +26,11 @@ std::string hint_for(const Checked& checked, const Cycle& cycle) {
 }
 
 void find(const Checked& checked, const Check& self, std::vector<Finding>& findings) {
-    for (const Cycle& cycle : checked.facts.cycles) {
+    for (std::size_t i = 0; i < checked.facts.cycles.size(); ++i) {
+        const Cycle& cycle = checked.facts.cycles[i];
         if (cycle.grain == Grain::bone) continue;
         findings.push_back(finding_about_cycle(checked, self, cycle));
-        findings.back().hint = hint_for(checked, cycle);
+        findings.back().hint = hint_for(checked, i);
     }
 }
 

@@ -6,18 +6,23 @@ namespace ligament::checks {
 
 namespace {
 
-std::string hint_for(const Checked& checked, const Cycle& cycle) {
-    if (cycle.witness.empty()) return {};
-    const FoldedEdge& edge = cheapest_edge(checked.dependencies, cycle);
+std::string hint_for(const Checked& checked, std::size_t index) {
+    const Cut* cut = cut_of(checked, index);
+    if (cut == nullptr) return {};
+    if (cut->makers.size() > 1)
+        return "where the host evaluates bone by bone, cut it at " + cut_words(checked, *cut) +
+               ", or split the bones in two, one that is read and one that reads";
     return "where the host evaluates bone by bone, split the bone in two or move what " +
-           quoted(name_of(checked.rig, checked.dependencies, edge.maker)) + " reads to a bone outside the loop";
+           quoted(name_of(checked.rig, checked.dependencies, cut->makers.front().edge.maker)) +
+           " reads to a bone outside the loop";
 }
 
 void find(const Checked& checked, const Check& self, std::vector<Finding>& findings) {
-    for (const Cycle& cycle : checked.facts.cycles) {
+    for (std::size_t i = 0; i < checked.facts.cycles.size(); ++i) {
+        const Cycle& cycle = checked.facts.cycles[i];
         if (cycle.grain != Grain::bone) continue;
         findings.push_back(finding_about_cycle(checked, self, cycle));
-        findings.back().hint = hint_for(checked, cycle);
+        findings.back().hint = hint_for(checked, i);
     }
 }
 

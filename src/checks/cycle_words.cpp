@@ -36,30 +36,24 @@ std::string path_words(const Checked& checked, const Cycle& cycle) {
     return path + ")";
 }
 
-// The costs that the trade would put on giving a maker up; only their order counts here.
-int cost_of(const Maker& maker) {
-    switch (maker.kind) {
-        case Maker::Kind::driver:
-            return 1;
-        case Maker::Kind::constraint:
-        case Maker::Kind::curve_handles:
-            return 2;
-        case Maker::Kind::solver:
-            return 3;
-        case Maker::Kind::stack:
-        case Maker::Kind::parent_link:
-        case Maker::Kind::follows:
-            break;
-    }
-    return 8;
-}
-
 }  // namespace
 
-const FoldedEdge& cheapest_edge(const Dependencies& dependencies, const Cycle& cycle) {
-    return *std::min_element(cycle.witness.begin(), cycle.witness.end(), [&](const FoldedEdge& a, const FoldedEdge& b) {
-        return cost_of(dependencies.makers[a.maker]) < cost_of(dependencies.makers[b.maker]);
-    });
+const Cut* cut_of(const Checked& checked, std::size_t cycle) {
+    if (cycle >= checked.facts.cuts.size() || checked.facts.cuts[cycle].cut.makers.empty()) return nullptr;
+    return &checked.facts.cuts[cycle].cut;
+}
+
+std::string cut_words(const Checked& checked, const Cut& cut) {
+    const std::size_t shown = std::min(cut.makers.size(), listed_at_most);
+    std::string words;
+    for (std::size_t i = 0; i < shown; ++i) {
+        if (i > 0) words += i + 1 == cut.makers.size() ? " and " : ", ";
+        words += std::string(name_of(cut.makers[i].edge.kind)) + " " +
+                 quoted(name_of(checked.rig, checked.dependencies, cut.makers[i].edge.maker));
+    }
+    if (shown < cut.makers.size())
+        words += " (showing " + std::to_string(shown) + " of " + std::to_string(cut.makers.size()) + ")";
+    return words + ", together at a cost of " + std::to_string(cut.cost);
 }
 
 Finding finding_about_cycle(const Checked& checked, const Check& check, const Cycle& cycle) {

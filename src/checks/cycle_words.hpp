@@ -9,8 +9,10 @@ namespace ligament::checks {
 /// edge's maker. It lists the bones of the component; of a loop of properties alone it names the first property as subject.
 Finding finding_about_cycle(const Checked& checked, const Check& check, const Cycle& cycle);
 
-/// The witness edge whose maker is the cheapest to give up, the earliest among equals: drivers before constraints and curve
-/// handles, these before solvers, parent links and what objects follow last.
-const FoldedEdge& cheapest_edge(const Dependencies& dependencies, const Cycle& cycle);
+/// The cut of a cycle at bone grain, by its place in the facts; null where the facts have none.
+const Cut* cut_of(const Checked& checked, std::size_t cycle);
+
+/// "constraint "a/track" and driver "p", together at a cost of 3".
+std::string cut_words(const Checked& checked, const Cut& cut);
 
 }  // namespace ligament::checks

@@ -5,14 +5,17 @@
 #include "ligament/checks.hpp"
 
 // In the order in which reports list them; each is defined in the file of its name.
-#define LIGAMENT_CHECKS(CHECK) \
-    CHECK(cycle)               \
-    CHECK(cycle_by_bone)       \
-    CHECK(deform_orphaned)     \
-    CHECK(deform_root_only)    \
-    CHECK(deform_carried)      \
-    CHECK(property_unused)     \
-    CHECK(driver_constant)     \
+#define LIGAMENT_CHECKS(CHECK)  \
+    CHECK(cycle)                \
+    CHECK(cycle_by_bone)        \
+    CHECK(deform_orphaned)      \
+    CHECK(deform_lost_in_state) \
+    CHECK(deform_root_only)     \
+    CHECK(deform_carried)       \
+    CHECK(switch_gap)           \
+    CHECK(constraint_dead)      \
+    CHECK(property_unused)      \
+    CHECK(driver_constant)      \
     CHECK(fan_out_high)
 
 namespace ligament {

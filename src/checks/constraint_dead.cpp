@@ -1,0 +1,43 @@
+// Which constraints never do anything?
+#include "words.hpp"
+
+namespace ligament::checks {
+
+namespace {
+
+std::string why(const Constraint& constraint, const SwitchFacts& switches) {
+    if (!constraint.enabled) return "is disabled";
+    if (constraint.is_inert()) return "has the weight 0";
+    const std::string states = switches.looked_at == 1 ? " in the one state that there is"
+                                                       : " in all " + std::to_string(switches.looked_at) + " states looked at";
+    return "has the weight 0, or all that it writes is replaced by later steps," + states;
+}
+
+void find(const Checked& checked, const Check& self, std::vector<Finding>& findings) {
+    for (ConstraintId id : checked.facts.switches.dead) {
+        const Constraint& constraint = constraint_of(checked.rig, checked.dependencies, id);
+        Finding& finding = findings.emplace_back(finding_of(self, constraint.place));
+        finding.bones = {checked.dependencies.constraints[id].bone};
+        finding.message = "constraint " + quoted(constraint_name(checked.rig, checked.dependencies, id)) + " " +
+                          why(constraint, checked.facts.switches);
+        finding.hint = constraint.is_inert() ? "take it away, or switch it on"
+                                             : "take it away, or give it a weight that some switch lets through";
+    }
+}
+
+}  // namespace
+
+extern constinit const Check constraint_dead{
+    .name = "constraint-dead",
+    .severity = Severity::warning,
+    .summary = "disabled, weight always 0, or overridden at every stop of every switch",
+    .explanation =
+        "Nothing ever comes of this constraint: it is disabled, or in the default state, at each stop of each switch and in each "
+        "combination of switches that was looked at its weight is 0 or later steps of the stack replace all that it writes. It "
+        "costs time at every frame, and whoever reads the stack next takes it for part of the rig. Often it is left over from a "
+        "copied bone, or a later constraint was meant to be driven by a switch and is not. Mend it by taking it away, or by "
+        "giving the later one its driver. A constraint whose result another bone reads before it is replaced is not dead.",
+    .find = find,
+};
+
+}  // namespace ligament::checks
