@@ -3,6 +3,7 @@
 
 #include <array>
 #include <cstdint>
+#include <optional>
 #include <span>
 #include <string_view>
 #include <vector>
@@ -26,6 +27,9 @@ Order find_order(const Rig& rig, const Dependencies& dependencies);
 
 /// The order of a rig from which these makers are gone: their edges do not even count as inert ones.
 Order find_order_without(const Rig& rig, const Dependencies& dependencies, std::span<const MakerId> makers);
+
+/// The order of a rig from which all makers of these cuts are gone; none where nothing is cut.
+std::optional<Order> find_order_after_cuts(const Rig& rig, const Dependencies& dependencies, std::span<const CycleCuts> cuts);
 
 /// What the steps of an evaluation cost, each from 0 up to `highest`. By default time is counted in bones, as levels are.
 struct StepCosts {

@@ -113,4 +113,12 @@ Order find_order_without(const Rig& rig, const Dependencies& dependencies, std::
     return find_order(rig, left);
 }
 
+std::optional<Order> find_order_after_cuts(const Rig& rig, const Dependencies& dependencies, std::span<const CycleCuts> cuts) {
+    std::vector<MakerId> makers;
+    for (const CycleCuts& cycle : cuts)
+        for (const CutMaker& maker : cycle.cut.makers) makers.push_back(maker.edge.maker);
+    if (makers.empty()) return {};
+    return find_order_without(rig, dependencies, makers);
+}
+
 }  // namespace ligament
