@@ -77,6 +77,7 @@ struct Facts {
     std::vector<Cycle> cycles;
     std::vector<CycleCuts> cuts;  ///< one a cycle
     Order order;
+    std::optional<Order> after_cut;  ///< the order without the makers of all cuts, where there are any
     Schedule schedule;  ///< at unit costs, on the usual numbers of workers
     AttachmentFacts attachment;
     std::vector<FanOut> fan_out;

@@ -10,6 +10,7 @@ Facts find_default_facts(const Rig& rig, const Dependencies& dependencies, const
     facts.cycles = find_cycles(rig, dependencies);
     facts.cuts = find_cuts(rig, dependencies, facts.cycles, costs, default_state(rig));
     facts.order = find_order(rig, dependencies);
+    facts.after_cut = find_order_after_cuts(rig, dependencies, facts.cuts);
     facts.schedule = find_schedule(rig, dependencies, {}, usual_workers);
     facts.attachment = find_attachment(rig, dependencies, default_state(rig));
     facts.fan_out = find_fan_out(rig, dependencies);
@@ -23,6 +24,7 @@ Facts find_facts_in(const Rig& rig, const Dependencies& dependencies, const Stat
     facts.cycles = find_cycles(rig, in_state);
     facts.cuts = find_cuts(rig, in_state, facts.cycles, costs, state);
     facts.order = find_order(rig, in_state);
+    facts.after_cut = find_order_after_cuts(rig, in_state, facts.cuts);
     facts.schedule = find_schedule(rig, in_state, {}, usual_workers);
     facts.attachment = find_attachment(rig, dependencies, state);
     facts.fan_out = find_fan_out(rig, dependencies_in(rig, dependencies, state, /*overrides=*/true));

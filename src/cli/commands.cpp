@@ -7,6 +7,7 @@ namespace ligament::cli {
 
 Run add_check(CLI::App& app);
 Run add_order(CLI::App& app);
+Run add_controls(CLI::App& app);
 Run add_trace(CLI::App& app);
 Run add_fan_out(CLI::App& app);
 Run add_draw(CLI::App& app);
@@ -14,9 +15,10 @@ Run add_checks(CLI::App& app);
 Run add_schema(CLI::App& app);
 
 std::span<const Command> all_commands() {
-    static constexpr std::array<Command, 7> table{{
+    static constexpr std::array<Command, 8> table{{
         {"check", "say what is wrong with rigs", add_check},
         {"order", "show an order in which bones can be evaluated", add_order},
+        {"controls", "show whom each control moves, and who moves only through it", add_controls},
         {"trace", "show what a bone needs, what it moves, and by which path", add_trace},
         {"fan-out", "show what properties reach", add_fan_out},
         {"draw", "draw a rig's dependencies as SVG", add_draw},

@@ -24,6 +24,14 @@ CLI::Validator whole_number() {
     return {fault, ""};
 }
 
+CLI::Validator workers() {
+    const auto fault = [](std::string& text) -> std::string {
+        std::uint32_t number = 0;
+        return is_number(text, number) && number > 0 ? "" : "wanted a whole number from 1, found \"" + text + '"';
+    };
+    return {fault, ""};
+}
+
 CLI::Validator seconds() {
     const auto fault = [](std::string& text) -> std::string {
         double number = 0;

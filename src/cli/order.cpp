@@ -4,9 +4,11 @@
 #include "commands.hpp"
 #include "input.hpp"
 #include "ligament/report.hpp"
+#include "numbers.hpp"
+#include "order_text.hpp"
 #include "output.hpp"
 #include "status.hpp"
-#include "table.hpp"
+#include "step_costs.hpp"
 #include "terminal.hpp"
 
 namespace ligament::cli {
@@ -17,56 +19,20 @@ namespace {
 
 struct Options {
     std::string rig, format = "text", colour = "auto";
+    std::vector<std::string> step_costs;
+    std::vector<std::uint32_t> workers{usual_workers.begin(), usual_workers.end()};
 };
 
-std::string names_text(const Rig& rig, const std::vector<BoneId>& bones) {
-    std::string text;
-    for (BoneId bone : bones) text += (text.empty() ? "" : ", ") + printable(rig.bones[bone].name);
-    return text;
-}
-
-void write_cycles(std::ostream& out, const Report& report, const TextStyle& style) {
-    for (const Cycle& cycle : report.facts.cycles)
-        if (cycle.bones.size() > 1)
-            out << wrapped("cycle: " + names_text(report.rig, cycle.bones) + " need each other; they share a level", 0,
-                           style.width);
-}
-
-void write_longest_chain(std::ostream& out, const Report& report, const TextStyle& style) {
-    const Order& order = report.facts.order;
-    out << '\n' << heading("longest chain (" + counted_text(order.longest_chain.size(), "bone") + ")", style) << '\n';
-    std::vector<std::vector<std::string>> rows;
-    for (BoneId bone : order.longest_chain) rows.push_back({printable(report.rig.bones[bone].name)});
-    for (std::size_t i = 0; i < order.longest_chain_edges.size() && i + 1 < rows.size(); ++i) {
-        const FoldedEdge& edge = order.longest_chain_edges[i];
-        rows[i + 1].push_back(edge_text(report.rig, report.dependencies, edge));
-        rows[i + 1].push_back(place_text(report.source, place_of(report.rig, report.dependencies, edge.maker)));
-    }
-    write_table(out, rows, 2);
-}
-
-void write_order_text(std::ostream& out, const Report& report, const TextStyle& style) {
-    const Order& order = report.facts.order;
-    out << printable(report.rig.name) << " (" << printable(report.source)
-        << "): " << counted_text(report.rig.bones.size(), "bone") << " in " << counted_text(order.levels.size(), "level")
-        << ", at bone grain\n";
-    write_cycles(out, report, style);
-    for (std::size_t i = 0; i < order.levels.size(); ++i) {
-        out << '\n'
-            << heading("level " + std::to_string(i + 1) + " (" + counted_text(order.levels[i].size(), "bone") + ")", style)
-            << '\n';
-        out << wrapped(names_text(report.rig, order.levels[i]), 2, style.width);
-    }
-    write_longest_chain(out, report, style);
-    out << '\n' << heading("order", style) << '\n' << wrapped(names_text(report.rig, order.bones), 2, style.width);
-}
-
 int show_order(const Options& options) {
+    const StepCosts costs = read_step_costs(options.step_costs);
     const Rig rig = load_rig(options.rig);
     const Dependencies dependencies = build_dependencies(rig);
     Facts facts;
     facts.cycles = find_cycles(rig, dependencies);
+    facts.cuts = find_cuts(rig, dependencies, facts.cycles, {}, default_state(rig));
     facts.order = find_order(rig, dependencies);
+    facts.after_cut = find_order_after_cuts(rig, dependencies, facts.cuts);
+    facts.schedule = find_schedule(rig, dependencies, costs, options.workers);
     const std::vector<Finding> no_findings;
     const Report report{options.rig, rig, dependencies, facts, no_findings};
     Output output;
@@ -87,10 +53,24 @@ Run add_order(CLI::App& app) {
         ->check(CLI::IsMember({"text", "json"}))
         ->capture_default_str()
         ->type_name("FORMAT");
+    app.add_option("--step-cost", options->step_costs,
+                   "what a step costs, as KIND=COST; may be repeated. Kinds: bone (1 unless told otherwise), constraint, driver, "
+                   "solver, curve, object (0)")
+        ->type_name("KIND=COST")
+        ->expected(1)
+        ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
+    app.add_option("--workers", options->workers, "show the time on so many workers; may be repeated")
+        ->check(workers())
+        ->type_name("N")
+        ->expected(1)
+        ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll)
+        ->default_str("1 2 4 8 16");
     add_colour_option(app, options->colour);
     app.footer(
-        "Levels hold bones that do not need each other; a level needs earlier ones only.\n\nExample:\n  ligament order "
-        "heron.rig.json");
+        "Levels hold bones that do not need each other; a level needs earlier ones only. +N after a bone: it can start N\n"
+        "later without making the whole take longer. Bones of one cycle are taken one after the other.\n\n"
+        "Examples:\n  ligament order heron.rig.json\n"
+        "  ligament order --step-cost constraint=0.5 --step-cost solver=4 --workers 3 heron.rig.json");
     return [options] { return show_order(*options); };
 }
 

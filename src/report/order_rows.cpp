@@ -77,6 +77,16 @@ void write_schedule(std::ostream& out, const Report& report, const std::string& 
     out << '\n' << margin << '}';
 }
 
+void write_after_cut(std::ostream& out, const Report& report, const std::string& margin) {
+    const Order& order = *report.facts.after_cut;
+    out << "{\n" << margin << "  \"bones\": ";
+    write_names(out, report.rig, order.bones);
+    out << ",\n" << margin << "  \"levels\": ";
+    write_rows(out, order.levels.size(), margin.size() + 2,
+               [&](std::size_t i) { write_names(out, report.rig, order.levels[i]); });
+    out << '\n' << margin << '}';
+}
+
 }  // namespace
 
 void write_order_keys(std::ostream& out, const Report& report, std::size_t indent) {
@@ -88,6 +98,10 @@ void write_order_keys(std::ostream& out, const Report& report, std::size_t inden
     write_numbers(out, order.levels, [](const std::vector<BoneId>& level) { return level.size(); });
     out << ",\n" << margin << "\"blocked\": ";
     write_names(out, report.rig, order.blocked);
+    if (report.facts.after_cut) {
+        out << ",\n" << margin << "\"after_cut\": ";
+        write_after_cut(out, report, margin);
+    }
     out << ",\n" << margin << "\"schedule\": ";
     write_schedule(out, report, margin);
 }
