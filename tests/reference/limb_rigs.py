@@ -162,7 +162,8 @@ class LimbMaker:
             before = self.add(name, roles, before if before and self.chance(0.7) else self.pick([None, bone, "reed"]), stack,
                               **({"group": f"limb_{number}"} if self.chance(0.5) else {}))
             if self.chance(0.1):
-                self.add(f"twist_{number}_{i}", ["deform"], self.pick([name, None]), [{"kind": "rotation", "from": name, "space": "local"}])
+                turn = {"kind": "rotation", "from": name, "space": "local"} | ({"weight": self.driver(dial)} if self.chance(0.6) else {})
+                self.add(f"twist_{number}_{i}", ["deform"], self.pick([name, None]), [turn])
         if self.chance(0.1):
             self.objects.append({"name": f"cloth_{number}", "follows": [before]})
             self.add(f"hem_{number}", ["deform"], None, [{"kind": "surface", "from": {"object": f"cloth_{number}"}} |

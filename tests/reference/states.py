@@ -131,6 +131,7 @@ def told_of_states(states):
 def getting_on(rig, edges, evaluation):
     """The constraints of which something comes over the live edges: what they write arrives, or someone else reads it on the way."""
     left_from = {e.source for e in edges if e.kind != "order" and bone_of(rig, e.source) not in (None, bone_of(rig, e.target))}
+    left_from |= {e.source for e in edges if e.source.kind == e.target.kind == "solver"}
     arriving = left_from | {end for b in rig.bones.values() for end in ends_of(b)}
     counting = reached_over([(e.target, e.source) for e in edges if e.kind == "order"], dict.fromkeys(arriving, 1))
     return {c.key for c in rig.constraints.values() if not c.is_inert() and evaluation.weight(c.weight) != 0
@@ -138,9 +139,10 @@ def getting_on(rig, edges, evaluation):
 
 
 def written_by(rig, c):
-    """The vertices that a constraint writes: of its own step, or of its chain's bones."""
+    """The vertices that a constraint writes: of its own step, or of its chain's bones; and the solver, which a later one reads."""
     if c.is_solver():
-        return [Vertex("solved", b, p) for b in rig.chain(c) for p in ("R" if c.kind == "ik" else PARTS)]
+        written = [Vertex("solved", b, p) for b in rig.chain(c) for p in ("R" if c.kind == "ik" else PARTS)]
+        return written + [Vertex("solver", c.key, "")]
     return [Vertex("constraint", c.key, p) for p in written_parts(c)]
 
 

@@ -144,11 +144,16 @@ class Dead(unittest.TestCase):
         self.assertEqual(self.dead(steps), ["b/r"])
         self.assertEqual(self.dead(steps, more=[reader]), [])
         self.assertEqual(self.dead(steps, more=[{"name": "c", "channels": {"scale.x": from_channel("b")}}]), [])
+        reader["constraints"][0]["weight"] = from_property("p")  # in some state is enough
+        self.assertEqual(self.dead(steps, [{"name": "p"}], [reader]), [])
+        self.assertEqual(self.dead(steps, [{"name": "p", "max": 0}], [reader]), ["b/r", "c/r"])
 
     def test_solvers(self):
         solver = {"kind": "ik", "name": "k", "target": "hand", "chain": 1}
         self.assertEqual(self.dead([solver]), [])
         self.assertEqual(self.dead([solver, {"kind": "rotation", "name": "over", "from": "stone"}]), ["b/k"])
+        later = {"kind": "ik", "name": "later", "target": "stone", "chain": 1}  # it begins with what the first one made
+        self.assertEqual(self.dead([solver, later, {"kind": "rotation", "name": "over", "from": "stone"}]), ["b/later"])
         self.assertEqual(self.dead([solver | {"weight": from_property("p", "s * 0")}], [{"name": "p"}]), ["b/k"])
 
 
