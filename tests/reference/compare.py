@@ -7,6 +7,7 @@ import collections
 import json
 import multiprocessing
 import pathlib
+import random
 import subprocess
 import sys
 import tempfile
@@ -18,15 +19,17 @@ from graph import Edge, Graph, Vertex, build_graphs
 from places import places_of_makers
 from random_rigs import random_rig
 from rig import read_rig
+from states import find_switches, graphs_in, setting_of
 from verdicts import FINEST_FIRST, find_cycles, find_order, longest_chain_faults, witness_faults
 
 SHOWN = 8
 CHECKS = {"cycle", "cycle-by-bone", "deform-orphaned", "deform-root-only", "deform-carried", "property-unused", "driver-constant",
           "fan-out-high"}
 EXPECTED = {"no cycle"} | {f"cycle at {g} grain" for g in FINEST_FIRST} | {"attached", "carried", "root-only", "orphaned"} | {
-    "worse in a state", "worse only in a combination", "a cycle live in no state", "a cycle live in some states", "gap",
+    "worse in a state", "a state that was asked for", "worse only in a combination", "a cycle live in no state", "a cycle live in some states", "gap",
     "dead though not inert", "more combinations than are looked at", "a cut that loses controls", "a cut that loses nothing",
-    "a cut with ties", "a finer cut", "a single point of control", "a bone without one"}
+    "a cut with ties", "a finer cut", "a single point of control", "a point that is not the only mover",
+    "a bone without one"}
 
 
 def read_dump(text):
@@ -106,18 +109,24 @@ def compare_cycles(differences, name, text, rig, graphs, cycles, told):
             differences.expect(name, text, "witness", [], faults and faults + [t["witness"]])
 
 
-def compare_report(differences, name, text, rig, graphs, report):
+def compare_verdicts(differences, name, text, rig, graphs, attachment, report):
+    """What holds in the state that the graphs and the attachment are of; gives back the cycles."""
     cycles, order = find_cycles(rig, graphs), find_order(rig, graphs["bone"])
-    compare_counts(differences, name, text, rig, report["counts"])
     compare_cycles(differences, name, text, rig, graphs, cycles, report["cycles"])
     told = report["order"]
     differences.expect(name, text, "order", order["bones"], told["bones"])
     differences.expect(name, text, "levels", order["levels"], told["levels"])
     differences.expect(name, text, "longest chain", [], longest_chain_faults(order, told["longest_chain"]))
-    attachment, fan_out = find_attachment(rig, graphs["channel"]), find_fan_out(rig, graphs["channel"])
     differences.expect(name, text, "attachment", set((b, v, tuple(c)) for b, (v, c) in attachment.items()),
                        set((a["bone"], a["verdict"], tuple(a["controls"])) for a in report["attachment"]))
     differences.expect(name, text, "order of attachment", list(attachment), [a["bone"] for a in report["attachment"]])
+    return cycles
+
+
+def compare_report(differences, name, text, rig, graphs, report):
+    compare_counts(differences, name, text, rig, report["counts"])
+    attachment, fan_out = find_attachment(rig, graphs["channel"]), find_fan_out(rig, graphs["channel"])
+    cycles = compare_verdicts(differences, name, text, rig, graphs, attachment, report)
     rows = [{k: row[k] for k in ("property", "weights", "channels", "properties", "constraints", "bones_moved")}
             for row in report["fan_out"]]
     differences.expect(name, text, "fan-out", [str(r) for r in fan_out], [str(r) for r in rows])
@@ -127,10 +136,27 @@ def compare_report(differences, name, text, rig, graphs, report):
     return cycles, attachment
 
 
-def run_check(program, path, by_input):
+def compare_in_a_state(differences, name, text, rig, graphs, program, path):
+    """The verdicts of one state, as --state tells them: some setting of one to all switches at their stops."""
+    choose, switches = random.Random(name), find_switches(rig)
+    chosen = [choose.choice(list(s.stops)) for s in switches if choose.random() < 0.6]
+    if not chosen:
+        return set()
+    setting = setting_of(switches, chosen)
+    report, _, said = run_check(program, path, False, [word for state in chosen for word in ("--state", state)])
+    differences.expect(name, text, "whether there is a report of a state", True, report is not None or (chosen, said))
+    if report:
+        told = f"{name} in {' + '.join(chosen)}"
+        attachment = find_attachment(rig, graphs["channel"], setting)
+        compare_verdicts(differences, told, text, rig, graphs_in(rig, graphs, setting), attachment, report)
+    return {"a state that was asked for"} if report else set()
+
+
+def run_check(program, path, by_input, more=()):
     """The report and the exit status of one call of the program, its rig named or piped."""
     text = pathlib.Path(path).read_bytes() if by_input else None
-    run = subprocess.run([program, "check", "--format", "json", "-" if by_input else path], input=text, capture_output=True, timeout=60)
+    call = [program, "check", "--format", "json", "-" if by_input else path, *more]
+    run = subprocess.run(call, input=text, capture_output=True, timeout=60)
     try:
         return json.loads(run.stdout), run.returncode, run.stderr.decode()
     except json.JSONDecodeError:
@@ -175,6 +201,7 @@ def compare_rig(arguments, differences, name, path, text, dumped, by_input):
     places = places_of_makers(described, text)
     if "states" not in arguments.skip:
         seen |= compare_states(differences, name, text, rig, graphs, cycles, report, places)
+        seen |= compare_in_a_state(differences, name, text, rig, graphs, arguments.program, path)
     if "cuts" not in arguments.skip:
         seen |= compare_cuts(differences, name, text, rig, graphs, cycles, report, places)
     if "points" not in arguments.skip:
@@ -224,7 +251,7 @@ def main():
     for what, n in differences.counts.most_common():
         print(f"{n} differences: {what}")
     print(f"rigs that differ: {len(differences.rigs)}")
-    for name, whats in sorted(differences.rigs.items(), key=lambda row: len(rigs[row[0]][1]))[:SHOWN]:
+    for name, whats in sorted(differences.rigs.items(), key=lambda row: len(rigs[row[0].split(" in ")[0]][1]))[:SHOWN]:
         print(f"  {name}: {', '.join(sorted(set(whats)))}")
     missing = EXPECTED - set(seen) if arguments.program and not arguments.files and not arguments.skip else set()
     if missing:

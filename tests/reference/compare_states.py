@@ -1,6 +1,9 @@
 """Do two readings of the rules agree on states, cuts and single points of control?"""
 import collections
+import json
+import subprocess
 
+from attachment import find_attachment
 from cuts import controls_lost, cut_faults, edges_within, find_cut
 from graph import bone_of
 from makers import COSTS, makers_of
@@ -74,7 +77,7 @@ def compare_cut(differences, name, text, rig, edges, told, what, places):
     """One cut against the cheapest; gives back the component, the cut (where it could be told) and the makers that the program cuts."""
     cut, component = find_cut(rig, edges, places)
     claimed = makers_told(told["cut"], component, places)
-    differences.expect(name, text, f"{what} is a cut", [], cut_faults(component, claimed) if told["cut_exact"] or cut else [])
+    differences.expect(name, text, f"{what} is a cut", [], cut_faults(component, claimed, told["cut_exact"]))
     differences.expect(name, text, f"{what} cost adds up", sum(row["cost"] for row in told["cut"]), told["cut_cost"])
     if len(component.makers) <= EXACT:
         differences.expect(name, text, f"{what} is exact", True, told["cut_exact"])
@@ -151,6 +154,24 @@ def compare_ends(differences, name, text, rig, edges, cut, component, places):
         differences.expect(name, text, "ends of a cut", True, (row["from"], row["to"]) in ends or (row, sorted(ends)))
 
 
-def compare_points(differences, name, text, rig, graphs, told):
+def compare_points(differences, name, text, rig, graphs, program, path):
     """Single points of control, as the controls command tells them."""
-    raise NotImplementedError(find_points, find_only_movers)
+    run = subprocess.run([program, "controls", "--format", "json", path], capture_output=True, timeout=60)
+    differences.expect(name, text, "status of controls", (0, b""), (run.returncode, run.stderr))
+    if run.returncode:
+        return set()
+    told = json.loads(run.stdout)
+    points, only = find_points(rig, graphs["channel"]), find_only_movers(rig, graphs["channel"])
+    mover = {b: c for c, bones in only.items() for b in bones}
+    mine = [{"bone": b.name, "moved": b.name in points, "single_points": points.get(b.name, []), "only_mover": mover.get(b.name)}
+            for b in rig.bones.values() if b.deform]
+    differences.expect(name, text, "single points of control", mine, [
+        {"bone": row["bone"], "moved": row["moved"], "single_points": row["single_points"], "only_mover": row.get("only_mover")}
+        for row in told["deform"]])
+    reached = find_attachment(rig, graphs["channel"])
+    counts = [(c, sum(c in controls for _, controls in reached.values()), sum(c in p for p in points.values()), len(only[c])) for c in only]
+    differences.expect(name, text, "bones of a control", counts, [
+        tuple(row[k] for k in ("control", "moves", "only_through", "alone")) for row in told["controls"]])
+    seen = {"a single point of control"} if any(points.values()) else set()
+    seen |= {"a point that is not the only mover"} if any(p and b not in mover for b, p in points.items()) else set()
+    return seen | ({"a bone without one"} if not all(points.values()) else set())

@@ -124,8 +124,8 @@ def find_cut(rig, edges, places):
     return cut, component
 
 
-def cut_faults(component, makers):
-    """What is wrong with a claimed cut: a list of sentences, empty when it is one and no maker of it is too many."""
+def cut_faults(component, makers, is_exact=True):
+    """What is wrong with a claimed cut: a list of sentences, empty when it is one and, if exact, no maker of it is too many."""
     unknown = [m for m in makers if m not in component.makers]
     if unknown:
         return [f"{m} makes no edge of the component" for m in unknown]
@@ -133,7 +133,7 @@ def cut_faults(component, makers):
     faults = [] if chosen == sorted(set(chosen)) else ["its makers are not in file order"]
     faults += [] if is_acyclic(component.size, component.left(bits(chosen))) else ["a cycle is left"]
     return faults + [f"{component.makers[i]} need not go" for i in chosen
-                     if is_acyclic(component.size, component.left(bits(x for x in chosen if x != i)))]
+                     if is_exact and is_acyclic(component.size, component.left(bits(x for x in chosen if x != i)))]
 
 
 def controls_lost(rig, graph, makers):

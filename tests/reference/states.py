@@ -4,7 +4,8 @@ from itertools import combinations, islice, product
 
 import networkx as nx
 
-from attachment import VERDICTS, Evaluation, constraint_of_driver, ends_of, judge_attachment, live_edges, reached_over
+from attachment import (VERDICTS, Evaluation, closed_gates, constraint_of_driver, ends_of, judge_attachment, live_edges,
+                        reached_over)
 from graph import Graph, Vertex, bone_of, written_parts
 from rig import PARTS
 from verdicts import digraph
@@ -144,6 +145,13 @@ def written_by(rig, c):
         written = [Vertex("solved", b, p) for b in rig.chain(c) for p in ("R" if c.kind == "ik" else PARTS)]
         return written + [Vertex("solver", c.key, "")]
     return [Vertex("constraint", c.key, p) for p in written_parts(c)]
+
+
+def graphs_in(rig, graphs, setting):
+    """The graphs with what a weight of 0 gates in a state made inert."""
+    closed = closed_gates(rig, Evaluation(rig, setting))
+    return {grain: Graph(g.vertices, [e._replace(inert=e.inert or (e.constraint, e.weight_of) in closed) for e in g.edges])
+            for grain, g in graphs.items()}
 
 
 def live_in(rig, graph, cycle, switches):
