@@ -108,7 +108,9 @@ struct Circuits {
     bool is_all_counted = true;     ///< false where counting stopped at its bound: then there may be more
 };
 
-/// The `wanted` shortest circuits. Finding and counting stop after about a second's work, counted in steps.
-Circuits find_circuits(const Rig& rig, const Dependencies& dependencies, const Cycle& cycle, std::size_t wanted);
+/// The `wanted` shortest circuits of each cycle. Finding and counting stop after about a second's work each for all cycles
+/// together, counted in steps; what is listed is then still the beginning of the whole list.
+std::vector<Circuits> find_circuits(const Rig& rig, const Dependencies& dependencies, std::span<const Cycle> cycles,
+                                    std::size_t wanted);
 
 }  // namespace ligament

@@ -70,12 +70,14 @@ struct FactOptions {
     std::optional<State> state;          ///< the state that verdicts, cycles and order are of, where it is not the default one
     std::string state_name = "default";  ///< how reports call it
     CutCosts costs;
+    std::size_t circuits = 0;  ///< how many of the shortest circuits of each cycle
 };
 
 /// Everything that checks and reports read.
 struct Facts {
     std::vector<Cycle> cycles;
-    std::vector<CycleCuts> cuts;  ///< one a cycle
+    std::vector<CycleCuts> cuts;     ///< one a cycle
+    std::vector<Circuits> circuits;  ///< one a cycle where they were asked for, else empty
     Order order;
     std::optional<Order> after_cut;  ///< the order without the makers of all cuts, where there are any
     Schedule schedule;  ///< at unit costs, on the usual numbers of workers

@@ -5,10 +5,11 @@ namespace ligament {
 
 namespace {
 
-Facts find_default_facts(const Rig& rig, const Dependencies& dependencies, const CutCosts& costs) {
+Facts find_default_facts(const Rig& rig, const Dependencies& dependencies, const FactOptions& options) {
     Facts facts;
     facts.cycles = find_cycles(rig, dependencies);
-    facts.cuts = find_cuts(rig, dependencies, facts.cycles, costs, default_state(rig));
+    facts.cuts = find_cuts(rig, dependencies, facts.cycles, options.costs, default_state(rig));
+    if (options.circuits > 0) facts.circuits = find_circuits(rig, dependencies, facts.cycles, options.circuits);
     facts.order = find_order(rig, dependencies);
     facts.after_cut = find_order_after_cuts(rig, dependencies, facts.cuts);
     facts.schedule = find_schedule(rig, dependencies, {}, usual_workers);
@@ -18,11 +19,12 @@ Facts find_default_facts(const Rig& rig, const Dependencies& dependencies, const
     return facts;
 }
 
-Facts find_facts_in(const Rig& rig, const Dependencies& dependencies, const State& state, const CutCosts& costs) {
+Facts find_facts_in(const Rig& rig, const Dependencies& dependencies, const State& state, const FactOptions& options) {
     const Dependencies in_state = dependencies_in(rig, dependencies, state, /*overrides=*/false);
     Facts facts;
     facts.cycles = find_cycles(rig, in_state);
-    facts.cuts = find_cuts(rig, in_state, facts.cycles, costs, state);
+    facts.cuts = find_cuts(rig, in_state, facts.cycles, options.costs, state);
+    if (options.circuits > 0) facts.circuits = find_circuits(rig, in_state, facts.cycles, options.circuits);
     facts.order = find_order(rig, in_state);
     facts.after_cut = find_order_after_cuts(rig, in_state, facts.cuts);
     facts.schedule = find_schedule(rig, in_state, {}, usual_workers);
@@ -36,8 +38,8 @@ Facts find_facts_in(const Rig& rig, const Dependencies& dependencies, const Stat
 }  // namespace
 
 Facts find_facts(const Rig& rig, const Dependencies& dependencies, const FactOptions& options) {
-    Facts facts = options.state ? find_facts_in(rig, dependencies, *options.state, options.costs)
-                                : find_default_facts(rig, dependencies, options.costs);
+    Facts facts = options.state ? find_facts_in(rig, dependencies, *options.state, options)
+                                : find_default_facts(rig, dependencies, options);
     facts.state_name = options.state_name;
     return facts;
 }

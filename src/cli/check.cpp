@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "commands.hpp"
+#include "cut_options.hpp"
 #include "input.hpp"
 #include "ligament/report.hpp"
 #include "output.hpp"
@@ -19,6 +20,8 @@ namespace {
 struct Options {
     std::vector<std::string> rigs;
     std::string format, fail_on = "error", output = "-", colour = "auto";
+    std::vector<std::string> cut_costs;
+    std::size_t circuits = 0;
 };
 
 const ReportFormat& format_named(std::string_view name) {
@@ -69,20 +72,24 @@ struct Reports {
     }
 };
 
-void check_rig(Reports& reports, const std::string& path) {
+void check_rig(Reports& reports, const std::string& path, const FactOptions& options) {
     const ReadResult result = read_rig_file(path);
     if (!result.rig) return reports.skip(path, result.faults);
     const Rig& rig = *result.rig;
     const Dependencies dependencies = build_dependencies(rig);
-    const Facts facts = find_facts(rig, dependencies);
+    const Facts facts = find_facts(rig, dependencies, options);
+    expect_cuts_hold(facts.cuts);
     const std::vector<Finding> findings = find_findings(rig, dependencies, facts);
     reports.write({path, rig, dependencies, facts, findings});
 }
 
 int check(const Options& options) {
     if (std::count(options.rigs.begin(), options.rigs.end(), "-") > 1) throw Unusable("standard input (-) can be read once only");
+    FactOptions wanted;
+    wanted.costs = read_cut_costs(options.cut_costs);
+    wanted.circuits = options.circuits;
     Reports reports{.options = options, .output = {}, .style = {}, .totals = {}};
-    for (const std::string& path : options.rigs) check_rig(reports, path);
+    for (const std::string& path : options.rigs) check_rig(reports, path, wanted);
     return reports.close();
 }
 
@@ -102,6 +109,7 @@ Run add_check(CLI::App& app) {
         ->check(CLI::IsMember({"note", "warning", "error"}))
         ->capture_default_str()
         ->type_name("SEVERITY");
+    add_cut_options(app, options->cut_costs, options->circuits);
     app.add_option("-o,--output", options->output, "write to this file instead of standard output")->type_name("FILE");
     add_colour_option(app, options->colour);
     app.footer(

@@ -1,5 +1,6 @@
 // What does a person get to read? Findings by bone group, worst first, and one line that sums them up.
 #include <map>
+#include <optional>
 #include <ostream>
 
 #include "formats.hpp"
@@ -7,9 +8,6 @@
 namespace ligament {
 
 namespace {
-
-// A witness longer than this is shown in part; the JSON report has all of it.
-constexpr std::size_t edges_shown = 40;
 
 std::string_view colour_of(Severity severity) {
     switch (severity) {
@@ -29,47 +27,36 @@ std::string painted(std::string_view text, std::string_view colour, const TextSt
 
 // Components of cycles share neither bones nor properties, so the first one tells which cycle a finding is about.
 struct CycleIndex {
-    std::map<BoneId, const Cycle*> by_bone;
-    std::map<std::string_view, const Cycle*> by_property;
+    std::map<BoneId, std::size_t> by_bone;
+    std::map<std::string_view, std::size_t> by_property;
 
     explicit CycleIndex(const Report& report) {
-        for (const Cycle& cycle : report.facts.cycles) {
+        for (std::size_t i = 0; i < report.facts.cycles.size(); ++i) {
+            const Cycle& cycle = report.facts.cycles[i];
             if (!cycle.bones.empty())
-                by_bone.emplace(cycle.bones.front(), &cycle);
+                by_bone.emplace(cycle.bones.front(), i);
             else if (!cycle.witness.empty())
-                by_property.emplace(report.rig.properties[cycle.witness.front().from].name, &cycle);
+                by_property.emplace(report.rig.properties[cycle.witness.front().from].name, i);
         }
     }
 
-    const Cycle* find(const Finding& finding) const {
-        if (finding.check != "cycle" && finding.check != "cycle-by-bone") return nullptr;
+    std::optional<std::size_t> find(const Finding& finding) const {
+        if (finding.check != "cycle" && finding.check != "cycle-by-bone") return {};
         if (finding.bones.empty()) {
             auto found = by_property.find(finding.subject);
-            return found == by_property.end() ? nullptr : found->second;
+            return found == by_property.end() ? std::nullopt : std::optional(found->second);
         }
         auto found = by_bone.find(finding.bones.front());
-        return found == by_bone.end() ? nullptr : found->second;
+        return found == by_bone.end() ? std::nullopt : std::optional(found->second);
     }
 };
 
-void write_witness(std::ostream& out, const Report& report, const Cycle& cycle) {
-    auto name = [&](std::uint32_t id) {
-        return printable(cycle.is_between_properties() ? report.rig.properties[id].name : report.rig.bones[id].name);
-    };
-    for (std::size_t i = 0; i < cycle.witness.size() && i < edges_shown; ++i) {
-        const FoldedEdge& edge = cycle.witness[i];
-        out << "      " << name(edge.from) << " -> " << name(edge.to) << "  " << edge_text(report.rig, report.dependencies, edge)
-            << "  " << place_text(report.source, place_of(report.rig, report.dependencies, edge.maker)) << '\n';
-    }
-    if (cycle.witness.size() > edges_shown)
-        out << "      showing " << edges_shown << " of " << cycle.witness.size() << " edges\n";
-}
-
-void write_finding(std::ostream& out, const Report& report, const Finding& finding, const Cycle* cycle, const TextStyle& style) {
+void write_finding(std::ostream& out, const Report& report, const Finding& finding, std::optional<std::size_t> cycle,
+                   const TextStyle& style) {
     out << "  " << place_text(report.source, finding.place) << ": "
         << painted(name_of(finding.severity), colour_of(finding.severity), style) << ": " << finding.check << '\n';
     out << wrapped(printable(finding.message), 4, style.width);
-    if (cycle) write_witness(out, report, *cycle);
+    if (cycle) write_cycle_text(out, report, *cycle, style, 6);
     if (!finding.hint.empty()) out << wrapped("hint: " + printable(finding.hint), 4, style.width);
 }
 

@@ -1,0 +1,137 @@
+// What does a person get to read about one cycle? Its edges, where to cut it and what that costs, and its circuits.
+#include <algorithm>
+#include <ostream>
+
+#include "formats.hpp"
+
+namespace ligament {
+
+namespace {
+
+// Lists longer than these are shown in part; the JSON report has all of them.
+constexpr std::size_t edges_shown = 40, makers_shown = 20, losses_shown = 8, controls_shown = 6, states_shown = 8;
+
+struct CycleText {
+    std::ostream& out;
+    const Report& report;
+    const TextStyle& style;
+    std::size_t indent;
+
+    std::string margin(std::size_t more = 0) const { return std::string(indent + more, ' '); }
+    std::string end_name(std::uint32_t id, bool between_properties) const {
+        return printable(between_properties ? report.rig.properties[id].name : report.rig.bones[id].name);
+    }
+    std::string arrow(const FoldedEdge& edge, bool between_properties) const {
+        if (edge.from == none || edge.to == none) return {};
+        return end_name(edge.from, between_properties) + " -> " + end_name(edge.to, between_properties);
+    }
+    std::string edge_line(const FoldedEdge& edge, bool between_properties) const {
+        return arrow(edge, between_properties) + "  " + edge_text(report.rig, report.dependencies, edge) + "  " +
+               place_text(report.source, place_of(report.rig, report.dependencies, edge.maker));
+    }
+    void showing(std::size_t more, std::size_t shown, std::size_t of, std::string_view noun) const {
+        if (shown < of) out << margin(more) << "showing " << shown << " of " << of << ' ' << noun << '\n';
+    }
+
+    void write_witness(const Cycle& cycle) const {
+        const std::size_t shown = std::min(cycle.witness.size(), edges_shown);
+        for (std::size_t i = 0; i < shown; ++i)
+            out << margin() << edge_line(cycle.witness[i], cycle.is_between_properties()) << '\n';
+        showing(0, shown, cycle.witness.size(), "edges");
+    }
+
+    std::string controls_text(const std::vector<BoneId>& controls) const {
+        std::string text;
+        const std::size_t shown = std::min(controls.size(), controls_shown);
+        for (std::size_t i = 0; i < shown; ++i) text += (i > 0 ? ", " : "") + printable(report.rig.bones[controls[i]].name);
+        if (shown < controls.size())
+            text += " (showing " + std::to_string(shown) + " of " + std::to_string(controls.size()) + ")";
+        return text;
+    }
+
+    void write_losses(const Cut& cut) const {
+        const bool all = cut.deform_looked_at == cut.deform_behind;
+        if (cut.loses.empty() && all) out << margin(2) << "no deform bone loses a control by it\n";
+        const std::size_t shown = std::min(cut.loses.size(), losses_shown);
+        for (std::size_t i = 0; i < shown; ++i)
+            out << wrapped("deform bone " + printable(report.rig.bones[cut.loses[i].bone].name) + " loses " +
+                               controls_text(cut.loses[i].controls),
+                           indent + 2, style.width);
+        showing(2, shown, cut.loses.size(), "deform bones that lose controls");
+        if (!all)
+            out << wrapped("what is lost was looked at for " + std::to_string(cut.deform_looked_at) + " of " +
+                               std::to_string(cut.deform_behind) + " deform bones behind the cut",
+                           indent + 2, style.width);
+    }
+
+    static std::string cost_text(const Cut& cut) {
+        std::string text = "cost " + std::to_string(cut.cost);
+        if (!cut.is_exact) text += ", the best found; none costs less than " + std::to_string(cut.at_least);
+        return text;
+    }
+
+    void write_cut(const Cut& cut, const std::string& title) const {
+        out << wrapped(title + " (" + cost_text(cut) + "):", indent, style.width);
+        const std::size_t shown = std::min(cut.makers.size(), makers_shown);
+        for (std::size_t i = 0; i < shown; ++i) {
+            const CutMaker& maker = cut.makers[i];
+            out << margin(2) << edge_line(maker.edge, cut.between_properties);
+            if (cut.makers.size() > 1) out << "  cost " << maker.cost;
+            out << '\n';
+        }
+        showing(2, shown, cut.makers.size(), "makers");
+        write_losses(cut);
+    }
+
+    /// Nothing where it is left in every state.
+    void write_states(std::size_t index) const {
+        const SwitchFacts& switches = report.facts.switches;
+        const std::vector<Settings>& live_in = switches.live_in[index];
+        std::size_t states = 1;
+        for (const Switch& each : switches.switches) states += each.stops.size();
+        if (live_in.size() == states) return;
+        std::string text;
+        const std::size_t shown = std::min(live_in.size(), states_shown);
+        for (std::size_t i = 0; i < shown; ++i)
+            text += (i > 0 ? ", " : "") + printable(name_of(report.rig, switches.switches, live_in[i]));
+        if (shown < live_in.size()) text += ", showing " + std::to_string(shown);
+        if (live_in.empty())
+            text = "closed in none of " + std::to_string(states) + " states: some weight on it always is 0";
+        else
+            text = "closed in " + std::to_string(live_in.size()) + " of " + std::to_string(states) + " states: " + text;
+        out << wrapped(text, indent, style.width);
+    }
+
+    void write_circuits(const Circuits& circuits) const {
+        const std::size_t shown = circuits.shortest.size();
+        out << margin() << "circuits, showing " << shown << " of " << (circuits.is_all_counted ? "" : "at least ")
+            << circuits.at_least << ":\n";
+        for (std::size_t i = 0; i < shown; ++i) {
+            const Circuit& circuit = circuits.shortest[i];
+            std::string path, makers;
+            for (const FoldedEdge& edge : circuit.edges) {
+                path += end_name(edge.from, circuit.between_properties) + " -> ";
+                makers += (makers.empty() ? "" : ", ") + edge_text(report.rig, report.dependencies, edge);
+            }
+            path += end_name(circuit.edges.front().from, circuit.between_properties);
+            out << wrapped(std::to_string(i + 1) + ": " + path + " (" + makers + ")", indent + 2, style.width);
+        }
+    }
+};
+
+}  // namespace
+
+void write_cycle_text(std::ostream& out, const Report& report, std::size_t index, const TextStyle& style, std::size_t indent) {
+    const CycleText text{out, report, style, indent};
+    const Cycle& cycle = report.facts.cycles[index];
+    text.write_witness(cycle);
+    if (index < report.facts.switches.live_in.size()) text.write_states(index);
+    if (index < report.facts.cuts.size()) {
+        const CycleCuts& cuts = report.facts.cuts[index];
+        text.write_cut(cuts.cut, cuts.finer || cycle.grain == Grain::bone ? "cheapest cut at bone grain" : "cheapest cut");
+        if (cuts.finer) text.write_cut(*cuts.finer, "at " + std::string(name_of(cycle.grain)) + " grain less is enough");
+    }
+    if (index < report.facts.circuits.size()) text.write_circuits(report.facts.circuits[index]);
+}
+
+}  // namespace ligament
