@@ -33,8 +33,8 @@ void find_times_on_workers(const Tasks& tasks, std::span<const std::uint32_t> wo
         WorkersTime& entry = schedule.on_workers.emplace_back();
         entry.workers = count;
         entry.at_least = std::max(schedule.work / count, schedule.longest);
-        if (count >= enough) {
-            entry.time = schedule.longest;
+        if (count == 1 || count >= enough) {
+            entry.time = count == 1 ? schedule.work : schedule.longest;
             continue;
         }
         const ListTime listed = find_list_time(tasks.needs, needed_by, tasks.duration, list, count);

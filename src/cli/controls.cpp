@@ -67,6 +67,10 @@ void write_overview(std::ostream& out, const ControlsReport& report, const Contr
     out << printable(report.rig.name) << " (" << printable(report.source)
         << "): " << counted_text(facts.controls.size(), "control") << ", " << counted_text(facts.deform.size(), "deform bone")
         << ", in state " << printable(report.state_name) << "\n\n";
+    if (facts.controls.empty()) {
+        out << "the rig has no controls\n";
+        return;
+    }
     write_controls(out, report.rig, facts);
     out << '\n'
         << wrapped(

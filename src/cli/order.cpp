@@ -53,9 +53,7 @@ Run add_order(CLI::App& app) {
         ->check(CLI::IsMember({"text", "json"}))
         ->capture_default_str()
         ->type_name("FORMAT");
-    app.add_option("--step-cost", options->step_costs,
-                   "what a step costs, as KIND=COST; may be repeated. Kinds: bone (1 unless told otherwise), constraint, driver, "
-                   "solver, curve, object (0)")
+    app.add_option("--step-cost", options->step_costs, "what each step of a kind costs; may be repeated")
         ->type_name("KIND=COST")
         ->expected(1)
         ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
@@ -68,7 +66,8 @@ Run add_order(CLI::App& app) {
     add_colour_option(app, options->colour);
     app.footer(
         "Levels hold bones that do not need each other; a level needs earlier ones only. +N after a bone: it can start N\n"
-        "later without making the whole take longer. Bones of one cycle are taken one after the other.\n\n"
+        "later without making the whole take longer. Bones of one cycle are taken one after the other.\n"
+        "Kinds of steps and what each costs unless told otherwise: bone 1, constraint, driver, solver, curve and object 0.\n\n"
         "Examples:\n  ligament order heron.rig.json\n"
         "  ligament order --step-cost constraint=0.5 --step-cost solver=4 --workers 3 heron.rig.json");
     return [options] { return show_order(*options); };

@@ -1,5 +1,6 @@
 #include "order_text.hpp"
 
+#include <algorithm>
 #include <string>
 #include <vector>
 
@@ -69,18 +70,17 @@ void write_chain(std::ostream& out, const Report& report, const std::vector<Bone
     write_table(out, rows, 2);
 }
 
-bool is_time_in_levels(const Report& report) {
-    const Schedule& schedule = report.facts.schedule;
-    return schedule.costs == StepCosts{} && schedule.longest == static_cast<double>(report.facts.order.levels.size());
-}
-
-/// Under the usual costs and without cycles the chain that takes longest is the one that has most levels.
+/// The chain with most levels and, where the costs or a cycle make another one take longest, that as well.
 void write_chains(std::ostream& out, const Report& report, const TextStyle& style) {
     const Order& order = report.facts.order;
     const Schedule& schedule = report.facts.schedule;
-    out << '\n' << heading("longest chain (" + counted_text(order.longest_chain.size(), "bone") + ")", style) << '\n';
+    const auto levels = static_cast<double>(order.levels.size());
+    const bool is_the_same = schedule.critical_chain == order.longest_chain;
+    const bool is_as_long = schedule.costs == StepCosts{} && schedule.longest == levels;
+    const std::string time = is_the_same && !is_as_long ? ", time " + time_text(schedule.longest) : "";
+    out << '\n' << heading("longest chain (" + counted_text(order.longest_chain.size(), "bone") + time + ")", style) << '\n';
     write_chain(out, report, order.longest_chain, order.longest_chain_edges);
-    if (is_time_in_levels(report)) return;
+    if (is_the_same || is_as_long || schedule.longest == 0) return;
     out << '\n' << heading("chain that takes longest (time " + time_text(schedule.longest) + ")", style) << '\n';
     write_chain(out, report, schedule.critical_chain, schedule.critical_edges);
 }
@@ -116,13 +116,12 @@ std::string vital_text(const Report& report) {
 }
 
 std::string costs_text(const StepCosts& costs) {
-    std::string some, nothing;
+    std::string some;
     for (const StepKind& kind : step_kinds) {
         const double cost = costs.*kind.cost;
         if (cost > 0) some += (some.empty() ? "" : ", ") + std::string(kind.name) + " " + time_text(cost);
     }
-    return some.empty() ? "nothing takes time"
-                        : "time for each step: " + some + (some.find(',') == std::string::npos ? ", all else nothing" : "");
+    return "time for each step: " + some + (some.find(',') == std::string::npos ? ", all else nothing" : "");
 }
 
 void write_workers(std::ostream& out, const Report& report, const TextStyle& style) {
@@ -159,13 +158,16 @@ void write_order_text(std::ostream& out, const Report& report, const TextStyle& 
     out << printable(report.rig.name) << " (" << printable(report.source)
         << "): " << counted_text(report.rig.bones.size(), "bone") << " in " << counted_text(order.levels.size(), "level")
         << ", at bone grain\n";
-    if (!order.bones.empty())
+    const std::vector<double>& slack = report.facts.schedule.slack;
+    if (std::any_of(slack.begin(), slack.end(), [](double later) { return later > 0; }))
         out << wrapped("+N: this bone can start N later without making the whole take longer", 0, style.width);
     write_cycles(out, report, style);
     write_levels(out, report, style);
     write_chains(out, report, style);
-    if (!order.bones.empty()) out << wrapped(vital_text(report), 2, style.width);
-    write_workers(out, report, style);
+    if (report.facts.schedule.longest > 0) {
+        out << wrapped(vital_text(report), 2, style.width);
+        write_workers(out, report, style);
+    }
     out << '\n' << heading("order", style) << '\n' << wrapped(names_text(report.rig, order.bones), 2, style.width);
     if (report.facts.after_cut) write_after_cut(out, report, style);
 }
