@@ -32,6 +32,14 @@ struct TextStyle {
 /// Findings grouped by bone group, worst first, then one summary line.
 void write_text(std::ostream& out, const Report& report, const TextStyle& style);
 
+/// What a person reads about the cycle at a place of Facts::cycles: its witness edge by edge, the cheapest cut with what it takes
+/// from deform bones, and its circuits where the facts have them. Long lists are shown in part and say so. Lines start with
+/// `indent` spaces or more.
+void write_cycle_text(std::ostream& out, const Report& report, std::size_t index, const TextStyle& style, std::size_t indent);
+
+/// The cycles alone, as JSON ("rig-cycles", version 1), each as in the report. Reads no findings.
+void write_cycles_json(std::ostream& out, const Report& report);
+
 /// The evaluation order alone, as JSON ("rig-order", version 1): what "order" of the report says, at any costs, and the edges of
 /// the longest chain. Reads no findings.
 void write_order_json(std::ostream& out, const Report& report);
@@ -48,6 +56,22 @@ void write_controls_json(std::ostream& out, const ControlsReport& report, const 
 
 /// The same format for one control: its counts under "controls" and its bones by name under "bones".
 void write_moved_bones_json(std::ostream& out, const ControlsReport& report, BoneId control, const MovedBones& moved);
+
+/// Which controls move which deform bones, limb by limb, as each switch stands.
+struct StatesReport {
+    std::string source;
+    const Rig& rig;
+    const std::vector<Switch>& switches;
+    const std::vector<StateTable>& tables;
+};
+
+void write_states_text(std::ostream& out, const StatesReport& report, const TextStyle& style);
+
+/// One table a limb, to be pasted into a document (GitHub Flavored Markdown).
+void write_states_markdown(std::ostream& out, const StatesReport& report);
+
+/// Format "rig-states", version 1.
+void write_states_json(std::ostream& out, const StatesReport& report);
 
 /// What several reports in a row come to.
 struct Totals {

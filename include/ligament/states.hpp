@@ -1,6 +1,7 @@
 // What do driven values come to? Settings of the properties, and what is dead in them.
 #pragma once
 
+#include <string>
 #include <vector>
 
 #include "ligament/graph.hpp"
@@ -14,6 +15,9 @@ struct State {
 
 /// Every undriven property at its default.
 State default_state(const Rig& rig);
+
+/// "wing_mode_l=fk": a property at a value, by the first of its stops that has it, else as the shortest number ("0", "0.5").
+std::string setting_name(const Rig& rig, PropertyId property, double value);
 
 /// What driven values come to in a state. NaN = unknown (read from bones, a loop of properties, not finite).
 struct Evaluation {

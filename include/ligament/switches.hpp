@@ -98,22 +98,24 @@ struct SwitchFacts {
 /// found from scratch. `cycles` as find_cycles gives them.
 SwitchFacts find_switch_facts(const Rig& rig, const Dependencies& dependencies, const std::vector<Cycle>& cycles);
 
-/// Which controls move which deform bones as a switch stands.
+/// Deform bones of one limb that the same controls move in one state, with the same verdict.
 struct StateRow {
-    Settings settings;              ///< one switch at one stop; none where no switch touches the bones
-    std::vector<BoneId> bones;      ///< deform bones of one group that the same controls move, in file order
-    std::vector<BoneId> controls;   ///< those beyond StateTable::shared, in file order
-    std::vector<Verdict> verdicts;  ///< of the bones
+    Settings settings;  ///< one switch at one stop; none for bones that are moved alike at every stop of every switch
+    Verdict verdict = Verdict::orphaned;
+    std::vector<BoneId> bones;     ///< in file order
+    std::vector<BoneId> controls;  ///< those beyond StateTable::shared, in file order
 };
 
-/// One limb: the deform bones of one group, at each stop of each switch that touches one of them.
+/// One limb: the deform bones of one group, at each stop of each switch that changes who moves them or how they are attached.
 struct StateTable {
-    std::string group;           ///< empty for the bones without a group
-    std::vector<BoneId> shared;  ///< the controls that move all deform bones of the group in all rows
-    std::vector<StateRow> rows;  ///< by switch and stop, then by first bone
+    std::string group;                          ///< empty for the bones without a group
+    std::vector<BoneId> shared;                 ///< the controls that move the bones of every row
+    std::vector<StateRow> rows;                 ///< by switch and stop, those without one last; then by first bone
+    std::vector<std::uint32_t> without_effect;  ///< the switches that touch bones of the group, but change no row
 };
 
-/// One table a group that has deform bones, in order of their first deform bone.
-std::vector<StateTable> find_state_tables(const Rig& rig, const Dependencies& dependencies, const SwitchFacts& facts);
+/// One table a group that has deform bones, in the order of their first ones. Costs a state and a search for each deform bone,
+/// switch that touches it, and stop.
+std::vector<StateTable> find_state_tables(const Rig& rig, const Dependencies& dependencies);
 
 }  // namespace ligament

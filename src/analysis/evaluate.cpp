@@ -4,6 +4,7 @@
 
 #include "expression.hpp"
 #include "ligament/states.hpp"
+#include "number.hpp"
 #include "property_order.hpp"
 
 namespace ligament {
@@ -33,6 +34,13 @@ State default_state(const Rig& rig) {
     State state;
     for (const Property& property : rig.properties) state.properties.push_back(property.initial);
     return state;
+}
+
+std::string setting_name(const Rig& rig, PropertyId property, double value) {
+    const std::string name = rig.properties[property].name + "=";
+    for (const auto& [stop, at] : rig.properties[property].stops)
+        if (at == value) return name + stop;
+    return name + number_text(value);
 }
 
 Evaluation evaluate(const Rig& rig, const Dependencies& dependencies, const State& state) {

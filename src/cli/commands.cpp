@@ -6,8 +6,10 @@
 namespace ligament::cli {
 
 Run add_check(CLI::App& app);
+Run add_cycles(CLI::App& app);
 Run add_order(CLI::App& app);
 Run add_controls(CLI::App& app);
+Run add_states(CLI::App& app);
 Run add_trace(CLI::App& app);
 Run add_fan_out(CLI::App& app);
 Run add_draw(CLI::App& app);
@@ -15,10 +17,12 @@ Run add_checks(CLI::App& app);
 Run add_schema(CLI::App& app);
 
 std::span<const Command> all_commands() {
-    static constexpr std::array<Command, 8> table{{
+    static constexpr std::array<Command, 10> table{{
         {"check", "say what is wrong with rigs", add_check},
+        {"cycles", "show what is circular, where to cut it best, and by which ways it closes", add_cycles},
         {"order", "show an order in which bones can be evaluated", add_order},
         {"controls", "show whom each control moves, and who moves only through it", add_controls},
+        {"states", "show which controls move which deform bones as each switch stands", add_states},
         {"trace", "show what a bone needs, what it moves, and by which path", add_trace},
         {"fan-out", "show what properties reach", add_fan_out},
         {"draw", "draw a rig's dependencies as SVG", add_draw},

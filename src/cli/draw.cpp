@@ -9,6 +9,7 @@
 #include "ligament/report.hpp"
 #include "numbers.hpp"
 #include "output.hpp"
+#include "state_option.hpp"
 #include "status.hpp"
 
 namespace ligament::cli {
@@ -21,6 +22,7 @@ struct Options {
     std::string rig, output, around;
     unsigned hops = 2;
     double time_limit = 20;
+    std::vector<std::string> state;
 };
 
 BoneId bone_named(const Options& options, const Rig& rig) {
@@ -37,9 +39,12 @@ int draw_rig(const Options& options) {
     drawing_options.hops = options.hops;
     drawing_options.time_limit = std::chrono::milliseconds(std::llround(options.time_limit * 1000));
     if (!options.around.empty()) drawing_options.around = bone_named(options, rig);
+    const FactOptions fact_options = read_state(rig, options.rig, options.state);
     Output output(options.output);  // before the layout, which may take its time, for nothing if there is nowhere to write
-    const Dependencies dependencies = build_dependencies(rig);
-    const Drawing drawing = draw(rig, dependencies, find_facts(rig, dependencies), drawing_options);
+    Dependencies dependencies = build_dependencies(rig);
+    const Facts facts = find_facts(rig, dependencies, fact_options);
+    if (fact_options.state) dependencies = dependencies_in(rig, dependencies, *fact_options.state, /*overrides=*/true);
+    const Drawing drawing = draw(rig, dependencies, facts, drawing_options);
     if (!drawing.error.empty()) throw std::runtime_error("no drawing of " + options.rig + ": " + drawing.error);
     output.stream() << drawing.svg;
     output.commit();
@@ -64,9 +69,10 @@ Run add_draw(CLI::App& app) {
         ->check(seconds())
         ->capture_default_str()
         ->type_name("SECONDS");
+    add_state_option(app, options->state);
     app.footer(
         "Examples:\n  ligament draw heron.rig.json -o heron.svg\n  ligament draw heron.rig.json -o wing.svg --around wing_arm_l "
-        "--hops 3");
+        "--hops 3\n  ligament draw heron.rig.json -o fk.svg --state wing_mode_l=fk");
     return [options] { return draw_rig(*options); };
 }
 

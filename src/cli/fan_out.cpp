@@ -8,6 +8,7 @@
 #include "ligament/facts.hpp"
 #include "ligament/report.hpp"
 #include "output.hpp"
+#include "state_option.hpp"
 #include "status.hpp"
 #include "table.hpp"
 #include "terminal.hpp"
@@ -20,6 +21,7 @@ namespace {
 
 struct Options {
     std::string rig, property, colour = "auto";
+    std::vector<std::string> state;
 };
 
 using Rows = std::vector<std::vector<std::string>>;
@@ -113,10 +115,12 @@ PropertyId property_named(const Options& options, const Rig& rig) {
 
 int show_fan_out(const Options& options) {
     const Rig rig = load_rig(options.rig);
-    const Dependencies dependencies = build_dependencies(rig);
+    const FactOptions fact_options = read_state(rig, options.rig, options.state);
+    const Dependencies dependencies = dependencies_for(rig, fact_options);
     const PropertyId wanted = options.property.empty() ? none : property_named(options, rig);
     const std::vector<FanOut> fan_outs = find_fan_out(rig, dependencies);
     Output output;
+    if (fact_options.state) output.stream() << "bones moved are those" << in_state_words(fact_options) << '\n';
     if (wanted == none)
         write_overview(output.stream(), rig, fan_outs);
     else
@@ -131,6 +135,7 @@ Run add_fan_out(CLI::App& app) {
     auto options = std::make_shared<Options>();
     app.add_option("RIG", options->rig, rig_help)->required()->type_name("");
     app.add_option("PROPERTY", options->property, "list all that this property reaches")->type_name("");
+    add_state_option(app, options->state);
     add_colour_option(app, options->colour);
     app.footer(
         "Through drivers and driven properties, not through bones; targets inside inert constraints are left out.\n\n"

@@ -8,6 +8,7 @@
 #include "ligament/report.hpp"
 #include "numbers.hpp"
 #include "output.hpp"
+#include "state_option.hpp"
 #include "status.hpp"
 #include "table.hpp"
 #include "terminal.hpp"
@@ -21,6 +22,7 @@ namespace {
 struct Options {
     std::string rig, from, to, grain = "channel", colour = "auto";
     std::size_t limit = 100;
+    std::vector<std::string> state;
 };
 
 struct Traced {
@@ -28,6 +30,7 @@ struct Traced {
     const Rig& rig;
     const Dependencies& dependencies;
     Grain grain;
+    std::string in_state;  // " in state wing_mode_l=fk", or nothing
 
     const Graph& graph() const { return dependencies.at(grain); }
 };
@@ -43,7 +46,7 @@ std::string words_for(const Rig& rig, Endpoint end) {
     return "bone " + printable(rig.bones[end.bone].name);
 }
 
-std::string at_grain(const Traced& traced) { return " at " + std::string(name_of(traced.grain)) + " grain"; }
+std::string at_grain(const Traced& traced) { return " at " + std::string(name_of(traced.grain)) + " grain" + traced.in_state; }
 
 // Kind, maker and place of an edge.
 void append_edge(std::vector<std::string>& row, const Traced& traced, const PathEdge& step) {
@@ -119,9 +122,10 @@ void write_reach(std::ostream& out, const Traced& traced, Endpoint end, bool for
 
 int trace(const Options& options) {
     const Rig rig = load_rig(options.rig);
-    const Dependencies dependencies = build_dependencies(rig);
+    const FactOptions fact_options = read_state(rig, options.rig, options.state);
+    const Dependencies dependencies = dependencies_for(rig, fact_options);
     const Grain grain = options.grain == "bone" ? Grain::bone : options.grain == "step" ? Grain::step : Grain::channel;
-    const Traced traced{options, rig, dependencies, grain};
+    const Traced traced{options, rig, dependencies, grain, in_state_words(fact_options)};
     const Endpoint from = endpoint_named(traced, options.from);
     Output output;
     int status = fine;
@@ -152,6 +156,7 @@ Run add_trace(CLI::App& app) {
         ->check(whole_number())
         ->capture_default_str()
         ->type_name("N");
+    add_state_option(app, options->state);
     add_colour_option(app, options->colour);
     app.footer(
         "Without TO: the bones that FROM needs and those that it moves, each with its distance and the edge by which\n"

@@ -67,6 +67,8 @@ Drawing draw(const Rig& rig, const Dependencies& dependencies, const Facts& fact
         if (folded.bones_kept < folded.bones) say(drawing.notice, part);
     }
     Plan plan = plan_bones(rig, dependencies, facts, folded);
+    const std::string state = facts.is_default_state ? "" : "in state " + isolated(drawable(facts.state_name));
+    if (!state.empty()) say_on_page(plan, state);
     if (!part.empty()) say_on_page(plan, part);
     Attempt attempt = lay_out(task_of(plan), options.time_limit);
     if (!attempt.layout) {
@@ -77,6 +79,7 @@ Drawing draw(const Rig& rig, const Dependencies& dependencies, const Facts& fact
             why += ", in rows";
             attempt.layout = lay_out_grid(task_of(plan));
         }
+        if (!state.empty()) say_on_page(plan, state);
         if (!part.empty()) say_on_page(plan, part);
         say_on_page(plan, why);
         say(drawing.notice, why);

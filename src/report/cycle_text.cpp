@@ -1,6 +1,8 @@
 // What does a person get to read about one cycle? Its edges, where to cut it and what that costs, and its circuits.
 #include <algorithm>
+#include <map>
 #include <ostream>
+#include <utility>
 
 #include "formats.hpp"
 
@@ -9,7 +11,7 @@ namespace ligament {
 namespace {
 
 // Lists longer than these are shown in part; the JSON report has all of them.
-constexpr std::size_t edges_shown = 40, makers_shown = 20, losses_shown = 8, controls_shown = 6, states_shown = 8;
+constexpr std::size_t edges_shown = 40, makers_shown = 20, losses_shown = 8, controls_shown = 6, states_shown = 8, names_shown = 12;
 
 struct CycleText {
     std::ostream& out;
@@ -25,9 +27,26 @@ struct CycleText {
         if (edge.from == none || edge.to == none) return {};
         return end_name(edge.from, between_properties) + " -> " + end_name(edge.to, between_properties);
     }
-    std::string edge_line(const FoldedEdge& edge, bool between_properties) const {
-        return arrow(edge, between_properties) + "  " + edge_text(report.rig, report.dependencies, edge) + "  " +
-               place_text(report.source, place_of(report.rig, report.dependencies, edge.maker));
+    std::string place(const FoldedEdge& edge) const {
+        return place_text(report.source, place_of(report.rig, report.dependencies, edge.maker));
+    }
+    /// Cells two spaces apart on one line, or on more where they are too wide for one.
+    void write_cells(std::size_t more, const std::vector<std::string>& cells) const {
+        std::size_t used = indent + more;
+        out << margin(more);
+        for (std::size_t i = 0; i < cells.size(); ++i) {
+            const std::size_t columns = columns_of(cells[i]);
+            if (i > 0 && used + 2 + columns > style.width) {
+                out << '\n' << margin(more + 4);
+                used = indent + more + 4;
+            } else if (i > 0) {
+                out << "  ";
+                used += 2;
+            }
+            out << cells[i];
+            used += columns;
+        }
+        out << '\n';
     }
     void showing(std::size_t more, std::size_t shown, std::size_t of, std::string_view noun) const {
         if (shown < of) out << margin(more) << "showing " << shown << " of " << of << ' ' << noun << '\n';
@@ -36,28 +55,38 @@ struct CycleText {
     void write_witness(const Cycle& cycle) const {
         const std::size_t shown = std::min(cycle.witness.size(), edges_shown);
         for (std::size_t i = 0; i < shown; ++i)
-            out << margin() << edge_line(cycle.witness[i], cycle.is_between_properties()) << '\n';
+            write_cells(0, {arrow(cycle.witness[i], cycle.is_between_properties()),
+                            edge_text(report.rig, report.dependencies, cycle.witness[i]), place(cycle.witness[i])});
         showing(0, shown, cycle.witness.size(), "edges");
     }
 
-    std::string controls_text(const std::vector<BoneId>& controls) const {
+    std::string names_text(const std::vector<BoneId>& bones) const {
         std::string text;
-        const std::size_t shown = std::min(controls.size(), controls_shown);
-        for (std::size_t i = 0; i < shown; ++i) text += (i > 0 ? ", " : "") + printable(report.rig.bones[controls[i]].name);
-        if (shown < controls.size())
-            text += " (showing " + std::to_string(shown) + " of " + std::to_string(controls.size()) + ")";
+        const std::size_t shown = std::min(bones.size(), names_shown);
+        for (std::size_t i = 0; i < shown; ++i) text += (i > 0 ? ", " : "") + printable(report.rig.bones[bones[i]].name);
+        if (shown < bones.size()) text += " (showing " + std::to_string(shown) + " of " + std::to_string(bones.size()) + ")";
         return text;
     }
 
+    /// Bones that lose the same controls stand together, in the order of their first.
     void write_losses(const Cut& cut) const {
         const bool all = cut.deform_looked_at == cut.deform_behind;
         if (cut.loses.empty() && all) out << margin(2) << "no deform bone loses a control by it\n";
-        const std::size_t shown = std::min(cut.loses.size(), losses_shown);
-        for (std::size_t i = 0; i < shown; ++i)
-            out << wrapped("deform bone " + printable(report.rig.bones[cut.loses[i].bone].name) + " loses " +
-                               controls_text(cut.loses[i].controls),
+        std::map<std::vector<BoneId>, std::size_t> places;
+        std::vector<std::pair<std::vector<BoneId>, std::vector<BoneId>>> groups;  // controls, bones
+        for (const CutLoss& loss : cut.loses) {
+            const auto [place, fresh] = places.emplace(loss.controls, groups.size());
+            if (fresh) groups.push_back({loss.controls, {}});
+            groups[place->second].second.push_back(loss.bone);
+        }
+        const std::size_t shown = std::min(groups.size(), losses_shown);
+        for (std::size_t i = 0; i < shown; ++i) {
+            const auto& [controls, bones] = groups[i];
+            out << wrapped((bones.size() == 1 ? "deform bone " : "deform bones ") + names_text(bones) +
+                               (bones.size() == 1 ? " loses " : " lose ") + names_text(controls),
                            indent + 2, style.width);
-        showing(2, shown, cut.loses.size(), "deform bones that lose controls");
+        }
+        showing(2, shown, groups.size(), "groups of deform bones that lose controls");
         if (!all)
             out << wrapped("what is lost was looked at for " + std::to_string(cut.deform_looked_at) + " of " +
                                std::to_string(cut.deform_behind) + " deform bones behind the cut",
@@ -75,9 +104,10 @@ struct CycleText {
         const std::size_t shown = std::min(cut.makers.size(), makers_shown);
         for (std::size_t i = 0; i < shown; ++i) {
             const CutMaker& maker = cut.makers[i];
-            out << margin(2) << edge_line(maker.edge, cut.between_properties);
-            if (cut.makers.size() > 1) out << "  cost " << maker.cost;
-            out << '\n';
+            std::vector<std::string> cells{edge_text(report.rig, report.dependencies, maker.edge),
+                                           arrow(maker.edge, cut.between_properties), place(maker.edge)};
+            if (cut.makers.size() > 1) cells.push_back("cost " + std::to_string(maker.cost));
+            write_cells(2, cells);
         }
         showing(2, shown, cut.makers.size(), "makers");
         write_losses(cut);

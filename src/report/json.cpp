@@ -2,8 +2,9 @@
 // dropped.
 #include <algorithm>
 
-#include "json_rows.hpp"
+#include "cycle_rows.hpp"
 #include "order_rows.hpp"
+#include "state_rows.hpp"
 
 namespace ligament {
 
@@ -35,26 +36,12 @@ Row counts_row(const Report& report) {
             {"edges", std::move(edges)}};
 }
 
-// `witness_shortest` stands only where the search for the witness stopped early, `properties` only where the component has some.
-Row cycle_row(const Report& report, const Cycle& cycle) {
-    Row row{{"bones", names_of(report.rig, cycle.bones)}, {"grain", name_of(cycle.grain)}};
-    Row witness = Row::array(), cores = Row::array();
-    for (const FoldedEdge& edge : cycle.witness) witness.push_back(edge_row(report, edge, cycle.is_between_properties()));
-    for (const std::vector<BoneId>& core : cycle.cores) cores.push_back(names_of(report.rig, core));
-    row["witness"] = std::move(witness);
-    if (!cycle.witness_is_shortest) row["witness_shortest"] = false;
-    row["cores"] = std::move(cores);
-    if (!cycle.properties.empty()) {
-        Row properties = Row::array();
-        for (PropertyId property : cycle.properties) properties.push_back(report.rig.properties[property].name);
-        row["properties"] = std::move(properties);
-    }
-    return row;
-}
-
-Row attachment_row(const Report& report, const Attachment& attachment) {
+// What gets worse, and where, is told beside verdicts of the default state only.
+Row attachment_row(const Report& report, std::size_t place) {
+    const Attachment& attachment = report.facts.attachment.deform[place];
     Row row{{"bone", report.rig.bones[attachment.bone].name}, {"verdict", name_of(attachment.verdict)}};
     if (report.facts.attachment.controls_listed) row["controls"] = names_of(report.rig, attachment.controls);
+    if (report.facts.is_default_state) add_worse(row, report, place);
     return row;
 }
 
@@ -104,11 +91,16 @@ void write_json(std::ostream& out, const Report& report) {
     write_string(out, report.rig.name);
     out << ", \"source\": ";
     write_string(out, report.source);
+    out << ", \"state\": ";
+    write_string(out, report.facts.state_name);
     out << ",\n  \"counts\": " << text_of(counts_row(report));
-    write_list(out, "cycles", report, report.facts.cycles, cycle_row);
+    out << ",\n  \"cycles\": ";
+    write_rows(out, report.facts.cycles.size(), 2, [&](std::size_t i) { out << text_of(cycle_row(report, i)); });
     out << ",\n  \"order\": ";
     write_order(out, report);
-    write_list(out, "attachment", report, report.facts.attachment.deform, attachment_row);
+    out << ",\n  \"attachment\": ";
+    write_rows(out, report.facts.attachment.deform.size(), 2, [&](std::size_t i) { out << text_of(attachment_row(report, i)); });
+    out << ",\n  \"states\": " << text_of(states_row(report));
     write_list(out, "fan_out", report, report.facts.fan_out, fan_out_row);
     write_list(out, "findings", report, report.findings, finding_row);
     out << "\n}\n";

@@ -1,0 +1,26 @@
+// In which state is the rig looked at? The option --state of all commands that read a rig.
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <string>
+#include <vector>
+
+#include "ligament/facts.hpp"
+
+namespace ligament::cli {
+
+/// Adds --state to a command; it may be repeated.
+void add_state_option(CLI::App& app, std::vector<std::string>& settings);
+
+/// The facts wanted: of the state that these settings make of the default one, named as reports name states; of the default state
+/// where there are none. A setting is PROPERTY=STOP or PROPERTY=NUMBER, of an undriven property, within its min and max. Throws
+/// Unusable, naming all that is wrong with them.
+FactOptions read_state(const Rig& rig, const std::string& path, const std::vector<std::string>& settings);
+
+/// " in state wing_mode_l=fk", printable; nothing for the default state.
+std::string in_state_words(const FactOptions& options);
+
+/// The dependencies as the commands that show them want them: as they are, or in the state with what is dead there switched off.
+Dependencies dependencies_for(const Rig& rig, const FactOptions& options);
+
+}  // namespace ligament::cli

@@ -1,0 +1,56 @@
+// `ligament states`: as each switch stands, which controls move which deform bones?
+#include <memory>
+
+#include "commands.hpp"
+#include "input.hpp"
+#include "ligament/report.hpp"
+#include "output.hpp"
+#include "status.hpp"
+#include "terminal.hpp"
+
+namespace ligament::cli {
+
+Run add_states(CLI::App& app);
+
+namespace {
+
+struct Options {
+    std::string rig, format = "text", output = "-", colour = "auto";
+};
+
+int show_states(const Options& options) {
+    const Rig rig = load_rig(options.rig);
+    const Dependencies dependencies = build_dependencies(rig);
+    const std::vector<Switch> switches = find_switches(rig, dependencies);
+    const std::vector<StateTable> tables = find_state_tables(rig, dependencies);
+    const StatesReport report{options.rig, rig, switches, tables};
+    Output output(options.output);
+    if (options.format == "json")
+        write_states_json(output.stream(), report);
+    else if (options.format == "markdown")
+        write_states_markdown(output.stream(), report);
+    else
+        write_states_text(output.stream(), report, style_for(output, options.colour));
+    output.commit();
+    return fine;
+}
+
+}  // namespace
+
+Run add_states(CLI::App& app) {
+    auto options = std::make_shared<Options>();
+    app.add_option("RIG", options->rig, rig_help)->required()->type_name("");
+    app.add_option("--format", options->format, "text for people, markdown to be pasted into a document, json for programs")
+        ->check(CLI::IsMember({"text", "markdown", "json"}))
+        ->capture_default_str()
+        ->type_name("FORMAT");
+    app.add_option("-o,--output", options->output, "write to this file instead of standard output")->type_name("FILE");
+    add_colour_option(app, options->colour);
+    app.footer(
+        "One table a limb (a group of bones): which controls move which of its deform bones, at each stop of each switch "
+        "that\nchanges it, the other switches at their default. `ligament check` looks at combinations of switches, too.\n\n"
+        "Examples:\n  ligament states heron.rig.json\n  ligament states heron.rig.json --format markdown -o hand_over.md");
+    return [options] { return show_states(*options); };
+}
+
+}  // namespace ligament::cli

@@ -1,0 +1,127 @@
+// How is the table of a hand-over written? Limb by limb and stop by stop, who moves what, as text, Markdown and JSON.
+#include <ostream>
+
+#include "json_rows.hpp"
+#include "ligament/report.hpp"
+
+namespace ligament {
+
+namespace {
+
+bool is_default(const StatesReport& report, Setting setting) {
+    const Switch& of = report.switches[setting.switch_index];
+    return of.stops[setting.stop].value == report.rig.properties[of.property].initial;
+}
+
+std::string state_text(const StatesReport& report, const StateRow& row) {
+    if (row.settings.empty()) return "at every stop";
+    std::string text = name_of(report.rig, report.switches, row.settings);
+    return is_default(report, row.settings.front()) ? text + " (default)" : text;
+}
+
+template <class Write>
+std::string names_text(const Rig& rig, const std::vector<BoneId>& bones, Write write) {
+    std::string text;
+    for (BoneId bone : bones) text += (text.empty() ? "" : ", ") + write(rig.bones[bone].name);
+    return text;
+}
+
+std::string plain(const std::string& name) { return printable(name); }
+
+/// The characters that mean something inside a table of GitHub Flavored Markdown.
+std::string escaped(const std::string& name) {
+    std::string text;
+    for (const char c : printable(name)) {
+        if (std::string_view("\\`*_{}[]<>|#~").find(c) != std::string_view::npos) text += '\\';
+        text += c;
+    }
+    return text;
+}
+
+std::string group_title(const StateTable& table) { return table.group.empty() ? "no group" : "group " + table.group; }
+
+std::string by_text(const StatesReport& report, const StateTable& table, const StateRow& row) {
+    std::string text = row.verdict == Verdict::attached ? "" : std::string(name_of(row.verdict)) + ": ";
+    if (!row.controls.empty()) return text + "by " + names_text(report.rig, row.controls, plain);
+    return text + (table.shared.empty() ? "by no control" : "by these alone");
+}
+
+template <class Write>
+std::string without_effect_text(const StatesReport& report, const StateTable& table, Write write) {
+    std::string text;
+    for (std::uint32_t index : table.without_effect)
+        text += (text.empty() ? "" : ", ") + write(report.rig.properties[report.switches[index].property].name);
+    return text + (table.without_effect.size() == 1 ? " touches" : " touch") + " these bones, but who moves them stays the same";
+}
+
+std::string shared_text(const StatesReport& report, const StateTable& table) {
+    return "all by " + names_text(report.rig, table.shared, plain);
+}
+
+}  // namespace
+
+void write_states_text(std::ostream& out, const StatesReport& report, const TextStyle& style) {
+    const auto bold = [&](const std::string& text) { return style.colour ? "\x1b[1m" + text + "\x1b[0m" : text; };
+    out << printable(report.rig.name) << " (" << printable(report.source)
+        << "): " << (report.switches.size() == 1 ? "1 switch" : counted_text(report.switches.size(), "switche"))
+        << ", deform bones in " << counted_text(report.tables.size(), "group") << '\n';
+    for (const StateTable& table : report.tables) {
+        out << '\n' << bold(printable(group_title(table))) << '\n';
+        if (!table.shared.empty()) out << wrapped(shared_text(report, table), 2, style.width);
+        const Settings* last = nullptr;
+        for (const StateRow& row : table.rows) {
+            if (!last || *last != row.settings) out << "  " << bold(printable(state_text(report, row))) << '\n';
+            last = &row.settings;
+            out << wrapped(names_text(report.rig, row.bones, plain), 4, style.width);
+            out << wrapped(by_text(report, table, row), 6, style.width);
+        }
+        if (!table.without_effect.empty()) out << wrapped(without_effect_text(report, table, plain), 2, style.width);
+    }
+}
+
+void write_states_markdown(std::ostream& out, const StatesReport& report) {
+    out << "# States of " << escaped(report.rig.name) << '\n';
+    for (const StateTable& table : report.tables) {
+        out << "\n## " << escaped(group_title(table)) << "\n\n";
+        if (!table.shared.empty())
+            out << "All of it is moved by " << names_text(report.rig, table.shared, escaped)
+                << "; the table lists who else does.\n\n";
+        out << "| state | deform bones | moved by | verdict |\n| --- | --- | --- | --- |\n";
+        for (const StateRow& row : table.rows)
+            out << "| " << escaped(state_text(report, row)) << " | " << names_text(report.rig, row.bones, escaped) << " | "
+                << names_text(report.rig, row.controls, escaped) << " | " << name_of(row.verdict) << " |\n";
+        if (!table.without_effect.empty()) out << '\n' << without_effect_text(report, table, escaped) << ".\n";
+    }
+}
+
+void write_states_json(std::ostream& out, const StatesReport& report) {
+    using namespace json_rows;
+    out << "{\n  \"format\": \"rig-states\", \"version\": 1, \"rig\": ";
+    write_string(out, report.rig.name);
+    out << ", \"source\": ";
+    write_string(out, report.source);
+    out << ",\n  \"groups\": ";
+    write_rows(out, report.tables.size(), 2, [&](std::size_t i) {
+        const StateTable& table = report.tables[i];
+        out << "{\"group\": ";
+        write_string(out, table.group);
+        out << ", \"shared\": ";
+        write_names(out, report.rig, table.shared);
+        Row without_effect = Row::array();
+        for (std::uint32_t index : table.without_effect)
+            without_effect.push_back(report.rig.properties[report.switches[index].property].name);
+        out << ", \"without_effect\": " << text_of(without_effect) << ", \"rows\": ";
+        write_rows(out, table.rows.size(), 4, [&](std::size_t r) {
+            const StateRow& row = table.rows[r];
+            Row json{{"state", row.settings.empty() ? Row(nullptr) : Row(name_of(report.rig, report.switches, row.settings))}};
+            json["verdict"] = name_of(row.verdict);
+            json["bones"] = names_of(report.rig, row.bones);
+            json["controls"] = names_of(report.rig, row.controls);
+            out << text_of(json);
+        });
+        out << '}';
+    });
+    out << "\n}\n";
+}
+
+}  // namespace ligament
