@@ -14,6 +14,8 @@ namespace {
 /// About a second's work for the cuts of a rig, and a half for what they cost it.
 constexpr std::uint64_t cut_budget = 1'000'000'000;
 constexpr std::uint64_t loss_budget = 50'000'000;
+/// Cycles of more bones than this get no cut of their own at a finer grain, which is up to 30 times as large.
+constexpr std::size_t most_bones_finer = 5'000;
 
 EdgeKind edge_kind_of(Maker::Kind kind) {
     switch (kind) {
@@ -194,7 +196,7 @@ std::vector<CycleCuts> find_cuts(const Rig& rig, const Dependencies& dependencie
         const std::uint64_t had = left / (cycles.size() - i);
         Budget budget{had};
         CycleCuts& found = cuts.emplace_back(CycleCuts{cutter.find(cycles[i], Grain::bone, budget), {}});
-        if (cycles[i].grain != Grain::bone) {
+        if (cycles[i].grain != Grain::bone && cycles[i].bones.size() <= most_bones_finer) {
             Cut finer = cutter.find(cycles[i], cycles[i].grain, budget);
             if (finer.cost < found.cut.cost) found.finer = std::move(finer);
         }
