@@ -84,7 +84,19 @@ struct Tabulator {
             for (std::size_t i = 0; i < places.size(); ++i)
                 if (at_stops.back()[i] != by_default[i]) changes[i] = is_changed[places[i]] = 1;
         }
+        note_without_effect(index, places, changes);
         for (std::uint32_t stop = 0; stop < at_stops.size(); ++stop) add_rows({{index, stop}}, places, at_stops[stop], changes);
+    }
+
+    void note_without_effect(std::uint32_t index, const std::vector<std::uint32_t>& places,
+                             const std::vector<std::uint8_t>& changes) {
+        std::vector<std::uint8_t> is_touched(tables.size(), 0), has_effect(tables.size(), 0);
+        for (std::size_t i = 0; i < places.size(); ++i) {
+            is_touched[table_of[places[i]]] = 1;
+            if (changes[i]) has_effect[table_of[places[i]]] = 1;
+        }
+        for (std::size_t table = 0; table < tables.size(); ++table)
+            if (is_touched[table] && !has_effect[table]) tables[table].without_effect.push_back(index);
     }
 
     static void take_out_shared(StateTable& table) {

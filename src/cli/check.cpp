@@ -1,5 +1,6 @@
 // `ligament check`: what is wrong with these rigs?
 #include <algorithm>
+#include <iostream>
 #include <memory>
 #include <optional>
 
@@ -8,6 +9,7 @@
 #include "input.hpp"
 #include "ligament/report.hpp"
 #include "output.hpp"
+#include "state_option.hpp"
 #include "status.hpp"
 #include "terminal.hpp"
 
@@ -20,7 +22,7 @@ namespace {
 struct Options {
     std::vector<std::string> rigs;
     std::string format, fail_on = "error", output = "-", colour = "auto";
-    std::vector<std::string> cut_costs;
+    std::vector<std::string> cut_costs, state;
     std::size_t circuits = 0;
 };
 
@@ -62,6 +64,14 @@ struct Reports {
         ++totals.unreadable;
     }
 
+    /// A rig that does not have the state; the others may.
+    void skip(const Unusable& reason) {
+        if (!several()) throw reason;
+        if (output) output->stream().flush();
+        std::cerr << "ligament: " << printable(reason.what()) << '\n';
+        ++totals.unreadable;
+    }
+
     int close() {
         if (output) {
             if (several()) format.close(output->stream(), totals, style);
@@ -72,10 +82,18 @@ struct Reports {
     }
 };
 
-void check_rig(Reports& reports, const std::string& path, const FactOptions& options) {
+void check_rig(Reports& reports, const std::string& path, const FactOptions& wanted) {
     const ReadResult result = read_rig_file(path);
     if (!result.rig) return reports.skip(path, result.faults);
     const Rig& rig = *result.rig;
+    FactOptions options = wanted;
+    try {
+        const FactOptions in_state = read_state(rig, path, reports.options.state);
+        options.state = in_state.state;
+        options.state_name = in_state.state_name;
+    } catch (const Unusable& reason) {
+        return reports.skip(reason);
+    }
     const Dependencies dependencies = build_dependencies(rig);
     const Facts facts = find_facts(rig, dependencies, options);
     expect_cuts_hold(facts.cuts);
@@ -109,6 +127,7 @@ Run add_check(CLI::App& app) {
         ->check(CLI::IsMember({"note", "warning", "error"}))
         ->capture_default_str()
         ->type_name("SEVERITY");
+    add_state_option(app, options->state);
     add_cut_options(app, options->cut_costs, options->circuits);
     app.add_option("-o,--output", options->output, "write to this file instead of standard output")->type_name("FILE");
     add_colour_option(app, options->colour);

@@ -6,6 +6,7 @@
 #include "input.hpp"
 #include "ligament/report.hpp"
 #include "output.hpp"
+#include "state_option.hpp"
 #include "status.hpp"
 #include "terminal.hpp"
 
@@ -17,7 +18,7 @@ namespace {
 
 struct Options {
     std::string rig, format = "text", colour = "auto";
-    std::vector<std::string> cut_costs;
+    std::vector<std::string> cut_costs, state;
     std::size_t circuits = 0;
 };
 
@@ -72,17 +73,22 @@ void write_cycle(std::ostream& out, const Report& report, std::size_t index, con
 void write_cycles_text(std::ostream& out, const Report& report, const TextStyle& style) {
     out << printable(report.rig.name) << " (" << printable(report.source)
         << "): " << counted_text(report.rig.bones.size(), "bone") << ", " << counted_text(report.facts.cycles.size(), "cycle")
-        << '\n';
+        << (report.facts.is_default_state ? "" : ", in state " + printable(report.facts.state_name)) << '\n';
     for (std::size_t i = 0; i < report.facts.cycles.size(); ++i) write_cycle(out, report, i, style);
 }
 
 int show_cycles(const Options& options) {
     const CutCosts costs = read_cut_costs(options.cut_costs);
     const Rig rig = load_rig(options.rig);
-    const Dependencies dependencies = build_dependencies(rig);
+    const FactOptions wanted = read_state(rig, options.rig, options.state);
+    Dependencies dependencies = build_dependencies(rig);
+    if (wanted.state) dependencies = dependencies_in(rig, dependencies, *wanted.state, /*overrides=*/false);
     Facts facts;
+    facts.state_name = wanted.state_name;
+    facts.is_default_state = !wanted.state;
     facts.cycles = find_cycles(rig, dependencies);
-    facts.cuts = find_cuts(rig, dependencies, facts.cycles, costs, default_state(rig));
+    facts.cuts = find_cuts(rig, dependencies, facts.cycles, costs, wanted.state ? *wanted.state : default_state(rig));
+    if (!wanted.state) facts.switches = find_switch_facts(rig, dependencies, facts.cycles);
     expect_cuts_hold(facts.cuts);
     if (options.circuits > 0) facts.circuits = find_circuits(rig, dependencies, facts.cycles, options.circuits);
     const std::vector<Finding> no_findings;
@@ -105,6 +111,7 @@ Run add_cycles(CLI::App& app) {
         ->check(CLI::IsMember({"text", "json"}))
         ->capture_default_str()
         ->type_name("FORMAT");
+    add_state_option(app, options->state);
     add_cut_options(app, options->cut_costs, options->circuits);
     add_colour_option(app, options->colour);
     app.footer(

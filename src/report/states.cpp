@@ -28,14 +28,17 @@ std::string names_text(const Rig& rig, const std::vector<BoneId>& bones, Write w
 
 std::string plain(const std::string& name) { return printable(name); }
 
-/// The characters that mean something inside a table of GitHub Flavored Markdown.
-std::string escaped(const std::string& name) {
+/// Code inside a table of GitHub Flavored Markdown.
+std::string code(const std::string& name) {
     std::string text;
-    for (const char c : printable(name)) {
-        if (std::string_view("\\`*_{}[]<>|#~").find(c) != std::string_view::npos) text += '\\';
-        text += c;
-    }
-    return text;
+    for (const char c : printable(name)) text += c == '|' ? std::string("\\|") : std::string(1, c);
+    return text.find('`') == std::string::npos ? "`" + text + "`" : "`` " + text + " ``";
+}
+
+std::string state_markdown(const StatesReport& report, const StateRow& row) {
+    if (row.settings.empty()) return state_text(report, row);
+    const std::string text = code(name_of(report.rig, report.switches, row.settings));
+    return is_default(report, row.settings.front()) ? text + " (default)" : text;
 }
 
 std::string group_title(const StateTable& table) { return table.group.empty() ? "no group" : "group " + table.group; }
@@ -80,17 +83,17 @@ void write_states_text(std::ostream& out, const StatesReport& report, const Text
 }
 
 void write_states_markdown(std::ostream& out, const StatesReport& report) {
-    out << "# States of " << escaped(report.rig.name) << '\n';
+    out << "# States of " << code(report.rig.name) << '\n';
     for (const StateTable& table : report.tables) {
-        out << "\n## " << escaped(group_title(table)) << "\n\n";
+        out << "\n## " << (table.group.empty() ? "No group" : code(table.group)) << "\n\n";
         if (!table.shared.empty())
-            out << "All of it is moved by " << names_text(report.rig, table.shared, escaped)
+            out << "All of it is moved by " << names_text(report.rig, table.shared, code)
                 << "; the table lists who else does.\n\n";
         out << "| state | deform bones | moved by | verdict |\n| --- | --- | --- | --- |\n";
         for (const StateRow& row : table.rows)
-            out << "| " << escaped(state_text(report, row)) << " | " << names_text(report.rig, row.bones, escaped) << " | "
-                << names_text(report.rig, row.controls, escaped) << " | " << name_of(row.verdict) << " |\n";
-        if (!table.without_effect.empty()) out << '\n' << without_effect_text(report, table, escaped) << ".\n";
+            out << "| " << state_markdown(report, row) << " | " << names_text(report.rig, row.bones, code) << " | "
+                << names_text(report.rig, row.controls, code) << " | " << name_of(row.verdict) << " |\n";
+        if (!table.without_effect.empty()) out << '\n' << without_effect_text(report, table, code) << ".\n";
     }
 }
 

@@ -113,7 +113,8 @@ void write_text(std::ostream& out, const Report& report, const TextStyle& style)
     Totals totals;
     totals.add(report);
     out << printable(report.rig.name) << " (" << printable(report.source) << "): " << roles_text(report.rig) << ", "
-        << findings_text(totals.errors, totals.warnings, totals.notes) << '\n';
+        << findings_text(totals.errors, totals.warnings, totals.notes)
+        << (report.facts.is_default_state ? "" : ", in state " + printable(report.facts.state_name)) << '\n';
 }
 
 void write_text_total(std::ostream& out, const Totals& totals) {
