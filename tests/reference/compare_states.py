@@ -6,7 +6,7 @@ import subprocess
 from attachment import find_attachment
 from cuts import controls_lost, cut_faults, edges_within, find_cut
 from graph import bone_of
-from makers import COSTS, makers_of
+from makers import COSTS, maker_of_constraint, makers_of
 from points import find_only_movers, find_points
 from states import find_gaps, is_worse, judge_states, live_in, told_of_states, worse_in, worse_in_combinations
 
@@ -47,11 +47,9 @@ def compare_states(differences, name, text, rig, graphs, cycles, report, places)
 def compare_findings(differences, name, text, rig, lost, dead, gaps, report, places):
     told = {check: [f for f in report["findings"] if f["check"] == check] for check in CHECKS}
     differences.expect(name, text, "deform-lost-in-state", counted(lost), counted(tuple(f["bones"]) for f in told["deform-lost-in-state"]))
-    mine = [(rig.constraints[c].bone,) + places[maker] for c in dead for maker in [("constraint", c), ("solver", c)] if maker in places]
-    differences.expect(name, text, "constraint-dead", counted(mine),
-                       counted(tuple(f["bones"]) + (f["line"], f["column"]) for f in told["constraint-dead"]))
-    differences.expect(name, text, "switch-gap", counted((b,) for b in {b for _, b in gaps}),
-                       counted(tuple(f["bones"]) for f in told["switch-gap"]))
+    for check, mine in ("constraint-dead", dead), ("switch-gap", [c for _, c in gaps]):
+        rows = [(rig.constraints[c].bone,) + places[maker_of_constraint(rig.constraints[c])] for c in mine]
+        differences.expect(name, text, check, counted(rows), counted(tuple(f["bones"]) + (f["line"], f["column"]) for f in told[check]))
 
 
 def counted(rows):

@@ -75,6 +75,12 @@ class Cuts(unittest.TestCase):
         many = [{"name": "h"}, {"name": "a", "constraints": [{"kind": "space", "name": "t", "from": three}]}, {"name": "b", "parent": "a"}]
         self.assertEqual(cuts_of(many)[0][0], ([Maker("constraint", "a/t")], 2))
 
+    def test_a_solver_that_goes_takes_what_it_reads_of_a_driven_pose_with_it(self):
+        # a -> driver -> pose of b -> k -> later -> a; without k nothing of the pose of b gets to the later solver
+        bones = [{"name": "a"}, {"name": "t", "parent": "b"}, {"name": "b", "parent": "a", "channels": {"rotation.x": from_channel("a")}, "constraints": [
+            {"kind": "ik", "name": "k", "target": "t", "chain": 2}, {"kind": "ik", "name": "later", "target": "stone", "chain": 2}]}, {"name": "stone"}]
+        self.assertEqual(cuts_of(bones)[0][0], ([Maker("solver", "b/k")], 3))
+
     def test_a_finer_grain_needs_less(self):
         # a takes the place of b and b the turn of a: a loop of whole transforms; the dial on b is one of bones only
         bones = [{"name": "a", "constraints": [reading("t", "b", "position")]}, {"name": "b", "constraints": [

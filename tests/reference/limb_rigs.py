@@ -34,7 +34,7 @@ class LimbMaker:
     # -- switches and weights
 
     def make_switches(self):
-        for i in range(9 if self.chance(0.02) else self.pick([1, 1, 2, 2, 3, 3, 4, 5])):
+        for i in range(9 if self.chance(0.025) else self.pick([1, 1, 2, 2, 3, 3, 4, 5])):
             p = {"name": f"mode_{i}"}
             if self.chance(0.8):
                 p["on"] = self.pick(["nest", "perch"])

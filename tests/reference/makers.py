@@ -11,12 +11,13 @@ def maker_of_constraint(c):
 
 
 def makers_of(rig, edge):
-    """The makers of which each takes the edge away: none for the passing on inside a bone, two for what a driven weight makes."""
+    """The makers of which each takes the edge away: none for the passing on inside a bone, two for what a driven weight makes, and,
+    at bone grain, for a driven pose that a solver reads, where the driver's edge and the solver's are one."""
     if edge.kind == "driver":
         element = edge.source.element if edge.source.kind == "driver" else edge.target.element
         where, name = element.split(" ", 1)
-        gated = where == "weight" or where.startswith("source")
-        return [Maker("driver", element)] + ([maker_of_constraint(rig.constraints[name])] if gated else [])
+        gated = name if where == "weight" or where.startswith("source") else edge.constraint
+        return [Maker("driver", element)] + ([maker_of_constraint(rig.constraints[gated])] if gated else [])
     if edge.constraint is not None:
         return [maker_of_constraint(rig.constraints[edge.constraint])]
     if edge.kind == "parent":

@@ -9,6 +9,7 @@ import random
 
 from limb_rigs import LimbMaker
 from rig import CHANNELS
+from tangle_rigs import TangleMaker
 
 FLAVOURS = ["clean"] * 9 + ["bone"] * 3 + ["step"] * 3 + ["wild"] * 3 + ["property", "wide", "chain"]
 WORDS = ["wing", "neck", "shin", "toe", "beak", "crest", "plume", "lid", "tail", "reed", "ripple", "schilf_ü", 'egg "blue"', "nest/rim"]
@@ -318,8 +319,8 @@ class Maker:
 
 
 def random_rig(seed):
-    """The rig description of a seed, always the same: rigs of everything for even seeds, limbs with switches for odd ones."""
-    return (LimbMaker if seed % 2 else Maker)(seed).make()
+    """The rig description of a seed, always the same: mostly limbs with switches and rigs of everything in turn, some tangles."""
+    return (TangleMaker if seed % 8 == 7 else LimbMaker if seed % 2 else Maker)(seed).make()
 
 
 def print_distribution(count):

@@ -167,7 +167,7 @@ def live_in(rig, graph, cycle, switches):
 
 
 def find_gaps(rig, switches):
-    """The pairs of a switch and a bone of a run that it leaves out at a place that it gates on two or more of the others."""
+    """The pairs of a switch and a constraint that it leaves out, at a place of the stack that it gates on two or more bones of the run."""
     stacks = {b.name: [c for c in b.constraints if not c.is_inert()] for b in rig.bones.values()}
     kinds = {b: [c.kind for c in stack] for b, stack in stacks.items()}
     links = nx.Graph()
@@ -179,5 +179,5 @@ def find_gaps(rig, switches):
             for place in range(len(kinds[next(iter(run))])):
                 reached = {b for b in run if stacks[b][place].key in s.constraints}
                 if len(reached) >= 2:
-                    gaps |= {(s.property, b) for b in run - reached}
+                    gaps |= {(s.property, stacks[b][place].key) for b in run - reached}
     return gaps

@@ -169,11 +169,11 @@ class Gaps(unittest.TestCase):
 
     def test_the_forgotten_driver(self):
         p, q = from_property("p"), from_property("q")
-        self.assertEqual(self.gaps([p, p, 1]), {("p", "b2")})
-        self.assertEqual(self.gaps([p, 0.5, p]), {("p", "b1")})
+        self.assertEqual(self.gaps([p, p, 1]), {("p", "b2/two")})
+        self.assertEqual(self.gaps([p, 0.5, p]), {("p", "b1/two")})
         self.assertEqual(self.gaps([p, 1, 1]), set())  # one alone makes no rule
-        self.assertEqual(self.gaps([p, p, q]), {("p", "b2")})
-        self.assertEqual(self.gaps([q, p, q, p]), {("p", "b0"), ("p", "b2"), ("q", "b1"), ("q", "b3")})
+        self.assertEqual(self.gaps([p, p, q]), {("p", "b2/two")})
+        self.assertEqual(self.gaps([q, p, q, p]), {("p", "b0/two"), ("p", "b2/two"), ("q", "b1/two"), ("q", "b3/two")})
 
     def test_a_run_ends_where_kinds_differ_and_inert_ones_do_not_count(self):
         p = from_property("p")
@@ -182,13 +182,23 @@ class Gaps(unittest.TestCase):
         bones = [blend("a", "hand", "stone", p), blend("b", "hand", "stone", p, parent="a"), blend("c", "hand", "stone", 1, parent="b")]
         bones[2]["constraints"].insert(0, {"kind": "aim", "from": "hand", "enabled": False})
         rig, _ = judge(GROUND + bones, properties=[{"name": "p"}])
-        self.assertEqual(find_gaps(rig, find_switches(rig)), {("p", "c")})
+        self.assertEqual(find_gaps(rig, find_switches(rig)), {("p", "c/two")})
+
+    def test_every_place_of_the_stack_is_one(self):
+        def twice(name, one, two, **more):
+            steps = blend(name, "hand", "stone", two)["constraints"]
+            return {"name": name, "constraints": [steps[0] | {"weight": one}, steps[1]]} | more
+
+        p, q = from_property("p"), from_property("q")
+        rig, _ = judge(GROUND + [twice("a", p, q), twice("b", p, q, parent="a"), twice("c", 1, 0.5, parent="b"), twice("d", q, p, parent="c")],
+                       properties=[{"name": "p"}, {"name": "q"}])
+        self.assertEqual(find_gaps(rig, find_switches(rig)), {("p", "c/one"), ("p", "d/one"), ("q", "c/two"), ("q", "d/two")})
 
     def test_siblings_are_one_run_through_their_parent(self):
         p = from_property("p")
         bones = [blend("a", "hand", "stone", 1), blend("b", "hand", "stone", p, parent="a"), blend("c", "hand", "stone", p, parent="a")]
         rig, _ = judge(GROUND + bones, properties=[{"name": "p"}])
-        self.assertEqual(find_gaps(rig, find_switches(rig)), {("p", "a")})
+        self.assertEqual(find_gaps(rig, find_switches(rig)), {("p", "a/two")})
 
 
 class LiveIn(unittest.TestCase):
