@@ -199,13 +199,10 @@ def compare_rig(arguments, differences, name, path, text, dumped, by_input):
     differences.expect(name, text, "exit status", (int(wrong), ""), (status, said))
     seen = {f"cycle at {c['grain']} grain" for c in cycles} or {"no cycle"}
     places = places_of_makers(described, text)
-    if "states" not in arguments.skip:
-        seen |= compare_states(differences, name, text, rig, graphs, cycles, report, places)
-        seen |= compare_in_a_state(differences, name, text, rig, graphs, arguments.program, path)
-    if "cuts" not in arguments.skip:
-        seen |= compare_cuts(differences, name, text, rig, graphs, cycles, report, places)
-    if "points" not in arguments.skip:
-        seen |= compare_points(differences, name, text, rig, graphs, arguments.program, path)
+    seen |= compare_states(differences, name, text, rig, graphs, cycles, report, places)
+    seen |= compare_in_a_state(differences, name, text, rig, graphs, arguments.program, path)
+    seen |= compare_cuts(differences, name, text, rig, graphs, cycles, report, places)
+    seen |= compare_points(differences, name, text, rig, graphs, arguments.program, path)
     return seen | {v for v, _ in attachment.values()}
 
 
@@ -239,7 +236,6 @@ def main():
     parser.add_argument("--rigs", type=int, default=500, help="how many random rigs")
     parser.add_argument("--first", type=int, default=0, help="the first seed")
     parser.add_argument("--processes", type=int, default=2, help="how many rigs are looked at at once")
-    parser.add_argument("--skip", action="append", default=[], choices=["states", "cuts", "points"], help="what is left out")
     parser.add_argument("files", nargs="*", help="rig files to compare in place of random rigs")
     arguments = parser.parse_args()
     with tempfile.TemporaryDirectory() as folder:
@@ -253,7 +249,7 @@ def main():
     print(f"rigs that differ: {len(differences.rigs)}")
     for name, whats in sorted(differences.rigs.items(), key=lambda row: len(rigs[row[0].split(" in ")[0]][1]))[:SHOWN]:
         print(f"  {name}: {', '.join(sorted(set(whats)))}")
-    missing = EXPECTED - set(seen) if arguments.program and not arguments.files and not arguments.skip else set()
+    missing = EXPECTED - set(seen) if arguments.program and not arguments.files else set()
     if missing:
         print(f"no rig with {', '.join(sorted(missing))}: too few rigs to tell")
     return 1 if differences.counts or missing else 0

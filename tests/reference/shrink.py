@@ -35,7 +35,6 @@ def main():
     parser.add_argument("seed", type=int)
     parser.add_argument("what", help="the sort of difference, as compare.py calls it")
     arguments = parser.parse_args()
-    arguments.skip = []
     with tempfile.TemporaryDirectory() as folder:
         path = f"{folder}/smallest.rig.json"
         least = smallest(random_rig(arguments.seed), lambda j: arguments.what in differences_of(arguments, j, path).counts)
