@@ -85,8 +85,7 @@ void add_state_option(CLI::App& app, std::vector<std::string>& settings) {
     app.add_option("--state", settings,
                    "look at this state instead of the default one: PROPERTY=STOP or PROPERTY=NUMBER; may be repeated")
         ->type_name("SETTING")
-        ->expected(1)
-        ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
+        ->allow_extra_args(false);
 }
 
 FactOptions read_state(const Rig& rig, const std::string& path, const std::vector<std::string>& settings) {

@@ -69,6 +69,7 @@ Drawing draw(const Rig& rig, const Dependencies& dependencies, const Facts& fact
     Plan plan = plan_bones(rig, dependencies, facts, folded);
     const std::string state = facts.is_default_state ? "" : "in state " + isolated(drawable(facts.state_name));
     if (!state.empty()) say_on_page(plan, state);
+    plan.in_state = !facts.is_default_state;
     if (!part.empty()) say_on_page(plan, part);
     Attempt attempt = lay_out(task_of(plan), options.time_limit);
     if (!attempt.layout) {
@@ -80,6 +81,7 @@ Drawing draw(const Rig& rig, const Dependencies& dependencies, const Facts& fact
             attempt.layout = lay_out_grid(task_of(plan));
         }
         if (!state.empty()) say_on_page(plan, state);
+        plan.in_state = !facts.is_default_state;
         if (!part.empty()) say_on_page(plan, part);
         say_on_page(plan, why);
         say(drawing.notice, why);

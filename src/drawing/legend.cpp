@@ -57,7 +57,9 @@ void add_lines(const Plan& plan, std::vector<Entry>& entries) {
     Arrow inert, cycle, witness;
     inert.kind = cycle.kind = witness.kind = EdgeKind::constraint;
     inert.inert = cycle.cycle = witness.cycle = witness.witness = true;
-    add([](const Arrow& arrow) { return arrow.inert; }, inert, "faint, (off): disabled or of weight 0");
+    add([](const Arrow& arrow) { return arrow.inert; }, inert,
+        plan.in_state ? "faint, (off): disabled, of weight 0 or replaced in this state"
+                      : "faint, (off): disabled or of weight 0");
     add([](const Arrow& arrow) { return arrow.cycle && !arrow.witness; }, cycle, "double: in a cycle");
     add([](const Arrow& arrow) { return arrow.witness; }, witness, "heavy double: the cycle's shortest loop");
 }

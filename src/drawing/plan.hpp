@@ -56,6 +56,8 @@ struct Plan {
 
     /// Boxes stand for groups: no frames, arrows counted.
     bool by_groups = false;
+    /// Drawn as it is in a state that was asked for: what is replaced there is faint, too.
+    bool in_state = false;
 };
 
 /// One box a bone, property, object and solver.
