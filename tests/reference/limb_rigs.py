@@ -137,33 +137,36 @@ class LimbMaker:
             c |= self.pick([{"enabled": False}, {"weight": 0}, {"additive": True}, {"axes": "xy"}])
         return c | ({"space": "local"} if self.chance(0.2) else {})
 
+    def skin_stack(self, bone, fk, dial):
+        stack = [] if self.chance(0.2) else [{"kind": "transform", "from": bone if self.chance(0.85) else self.pick(fk)}]
+        if stack and self.chance(0.12):
+            stack[0]["weight"] = self.driver(dial)
+        if self.chance(0.3):
+            lost = {"kind": "transform", "from": self.pick(["stone", "stone", "reed", "nest"]), "weight": self.driver(dial)}
+            stack.append(lost)
+        return stack + ([self.step(dial)] if self.chance(0.12) else [])
+
+    def all_on(self):
+        """A weight that only all switches together open: more combinations than are looked at."""
+        inputs = {f"s{n}": {"property": name} for n, name in enumerate(self.dials)}
+        return {"expression": " * ".join(inputs), "inputs": inputs}
+
+    def turn(self, source, dial):
+        return {"kind": "rotation", "from": source, "space": "local"} | ({"weight": self.driver(dial)} if self.chance(0.6) else {})
+
     def make_deform(self, number, mech, fk, dial):
         before = None
         for i, bone in enumerate(mech):
+            stack, turned = self.skin_stack(bone, fk, dial), self.chance(0.15)
+            if turned:  # mostly replaced by what comes after it; then whoever reads the local keeps it alive
+                stack.insert(0, self.turn(self.pick(fk), dial))
+            if len(self.dials) > 8 and i == 0:
+                stack.append({"kind": "transform", "from": "stone", "weight": self.all_on()})
+            parent = before if before and self.chance(0.7) else self.pick([None, bone, "reed"])
             roles = ["deform", "control"] if self.chance(0.05) else ["deform"]
-            stack = [{"kind": "transform", "from": bone if self.chance(0.85) else self.pick(fk)}]
-            if self.chance(0.12):
-                stack[0]["weight"] = self.driver(dial)
-            if self.chance(0.2):
-                stack = []
-            if len(self.dials) > 8 and i == 0:  # more combinations than are looked at
-                inputs = {f"s{n}": {"property": name} for n, name in enumerate(self.dials)}
-                all_on = {"expression": " * ".join(inputs), "inputs": inputs}
-                stack.append({"kind": "transform", "from": "stone", "weight": all_on})
-            if self.chance(0.3):
-                lost = {"kind": "transform", "from": self.pick(["stone", "stone", "reed", "nest"]), "weight": self.driver(dial)}
-                stack.append(lost)
-            if self.chance(0.12):
-                stack.append(self.step(dial))
-            if self.chance(0.1):
-                stack.insert(0, {"kind": "rotation", "from": self.pick(fk), "space": "local"} |
-                             ({"weight": self.driver(dial)} if self.chance(0.6) else {}))
-            name = f"skin_{number}_{i}"
-            before = self.add(name, roles, before if before and self.chance(0.7) else self.pick([None, bone, "reed"]), stack,
-                              **({"group": f"limb_{number}"} if self.chance(0.5) else {}))
-            if self.chance(0.1):
-                turn = {"kind": "rotation", "from": name, "space": "local"} | ({"weight": self.driver(dial)} if self.chance(0.6) else {})
-                self.add(f"twist_{number}_{i}", ["deform"], self.pick([name, None]), [turn])
+            before = self.add(f"skin_{number}_{i}", roles, parent, stack, **({"group": f"limb_{number}"} if self.chance(0.5) else {}))
+            if self.chance(0.6 if turned else 0.05):
+                self.add(f"twist_{number}_{i}", ["deform"], self.pick([before, None]), [self.turn(before, dial)])
         if self.chance(0.1):
             self.objects.append({"name": f"cloth_{number}", "follows": [before]})
             self.add(f"hem_{number}", ["deform"], None, [{"kind": "surface", "from": {"object": f"cloth_{number}"}} |
