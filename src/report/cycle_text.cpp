@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <map>
 #include <ostream>
+#include <span>
 #include <utility>
 
 #include "formats.hpp"
@@ -11,7 +12,7 @@ namespace ligament {
 namespace {
 
 // Lists longer than these are shown in part; the JSON report has all of them.
-constexpr std::size_t edges_shown = 40, makers_shown = 20, losses_shown = 8, controls_shown = 6, states_shown = 8, names_shown = 12;
+constexpr std::size_t edges_shown = 40, makers_shown = 20, losses_shown = 8, states_shown = 8, names_shown = 12;
 
 struct CycleText {
     std::ostream& out;
@@ -95,7 +96,7 @@ struct CycleText {
 
     static std::string cost_text(const Cut& cut) {
         std::string text = "cost " + std::to_string(cut.cost);
-        if (!cut.is_exact) text += ", the best found; none costs less than " + std::to_string(cut.at_least);
+        if (!cut.is_exact) text += "; none costs less than " + std::to_string(cut.at_least);
         return text;
     }
 
@@ -138,10 +139,15 @@ struct CycleText {
             << circuits.at_least << ":\n";
         for (std::size_t i = 0; i < shown; ++i) {
             const Circuit& circuit = circuits.shortest[i];
+            const std::size_t edges = std::min(circuit.edges.size(), edges_shown);
             std::string path, makers;
-            for (const FoldedEdge& edge : circuit.edges) {
+            for (const FoldedEdge& edge : std::span(circuit.edges).first(edges)) {
                 path += end_name(edge.from, circuit.between_properties) + " -> ";
                 makers += (makers.empty() ? "" : ", ") + edge_text(report.rig, report.dependencies, edge);
+            }
+            if (edges < circuit.edges.size()) {
+                path += "... -> ";
+                makers += "; showing " + std::to_string(edges) + " of " + std::to_string(circuit.edges.size()) + " edges";
             }
             path += end_name(circuit.edges.front().from, circuit.between_properties);
             out << wrapped(std::to_string(i + 1) + ": " + path + " (" + makers + ")", indent + 2, style.width);
@@ -158,7 +164,9 @@ void write_cycle_text(std::ostream& out, const Report& report, std::size_t index
     if (index < report.facts.switches.live_in.size()) text.write_states(index);
     if (index < report.facts.cuts.size()) {
         const CycleCuts& cuts = report.facts.cuts[index];
-        text.write_cut(cuts.cut, cuts.finer || cycle.grain == Grain::bone ? "cheapest cut at bone grain" : "cheapest cut");
+        std::string title = cuts.cut.is_exact ? "cheapest cut" : "cheapest cut that was found";
+        if (cuts.finer || cycle.grain == Grain::bone) title += " at bone grain";
+        text.write_cut(cuts.cut, title);
         if (cuts.finer) text.write_cut(*cuts.finer, "at " + std::string(name_of(cycle.grain)) + " grain less is enough");
     }
     if (index < report.facts.circuits.size()) text.write_circuits(report.facts.circuits[index]);

@@ -27,6 +27,17 @@ TEST(CheckCycleByBone, HintNamesWhatReads) {
     EXPECT_NE(first_found("cycle-by-bone", look_at(parent_reads_childs_pose)).hint.find("\"a/rotation.x\""), std::string::npos);
 }
 
+TEST(CheckCycleByBone, HintNamesAllMakersOfTheCheapestCut) {
+    EXPECT_EQ(
+        first_found("cycle-by-bone",
+                    look_at("{'name': 'a', 'channels': {'rotation.x': {'expression': 'r', 'inputs': {'r': {'bone': 'b', "
+                            "'channel': 'rotation.x'}}}, 'rotation.y': {'expression': 'r', 'inputs': {'r': {'bone': 'b', "
+                            "'channel': 'rotation.y'}}}}}, {'name': 'b', 'parent': 'a'}"))
+            .hint,
+        "where the host evaluates bone by bone, cut it at driver \"a/rotation.x\" and driver \"a/rotation.y\", together at a "
+        "cost of 2, or split the bones in two, one that is read and one that reads");
+}
+
 TEST(CheckCycleByBone, NearMissARealCycleIsNotSaidTwice) {
     EXPECT_EQ(found("cycle-by-bone",
                     "{'name': 'a', 'constraints': [{'kind': 'transform', 'from': 'b'}]}, {'name': 'b', 'parent': 'a'}"),

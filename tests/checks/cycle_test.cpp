@@ -28,6 +28,15 @@ TEST(CheckCycle, HintsAtTheCheapestEdge) {
               "let \"neck/track\" read a bone outside the loop instead of \"head\", or give it up");
 }
 
+TEST(CheckCycle, HintsAtAllMakersOfTheCheapestCut) {
+    const Looked looked = look_at(
+        "{'name': 'a', 'constraints': [{'name': 'x', 'kind': 'rotation', 'from': 'b'}, {'name': 'y', 'kind': 'rotation', 'from': "
+        "'c'}]}, {'name': 'b', 'parent': 'a'}, {'name': 'c', 'parent': 'a'}");
+    EXPECT_EQ(first_found("cycle", looked).hint,
+              "cut it at constraint \"a/x\" and constraint \"a/y\", together at a cost of 4: let each read something outside the "
+              "loop");
+}
+
 TEST(CheckCycle, OneAtStepGrainIsAnErrorToo) {
     EXPECT_EQ(found("cycle",
                     "{'name': 'a', 'constraints': [{'name': 'p', 'kind': 'position', 'from': 'b'}]},"

@@ -102,7 +102,33 @@ TEST(JsonReport, CycleWithWitnessAndCores) {
     EXPECT_EQ(report["cycles"], Json::parse(R"([{"bones": ["neck", "head"], "grain": "channel",
         "witness": [{"from": "neck", "to": "head", "kind": "parent", "by": "head", "line": 2, "column": 1},
                     {"from": "head", "to": "neck", "kind": "constraint", "by": "neck/track", "line": 1, "column": 104}],
-        "cores": [["neck", "head"]]}])"));
+        "cut": [{"from": "head", "to": "neck", "kind": "constraint", "by": "neck/track", "cost": 2, "line": 1, "column": 104}],
+        "cut_cost": 2, "cut_exact": true, "cut_loses": [],
+        "cores": [["neck", "head"]], "live_in": ["default"]}])"));
+}
+
+TEST(JsonReport, CutsSayWhatTheyLose) {
+    Reported reported(
+        "{'name': 'c', 'roles': ['control']}, {'name': 'd', 'roles': ['deform'], 'constraints': [{'name': 'x', 'kind': "
+        "'rotation', 'from': 'e'}]}, {'name': 'e', 'parent': 'd', 'constraints': [{'name': 'y', 'kind': "
+        "'rotation', 'from': 'c', 'weight': 0.5}]}");
+    Json cycle = Json::parse(reported.json())["cycles"][0];
+    EXPECT_EQ(cycle["cut_loses"], Json::parse(R"([{"bone": "d", "controls": ["c"]}])"));
+    for (const char* key : {"cut_at_least", "cut_first", "cut_loses_looked_at", "cut_loses_of", "finer_cut", "circuits"})
+        EXPECT_EQ(cycle.count(key), 0U) << key;
+    Cut& cut = reported.facts.cuts[0].cut;
+    cut.is_exact = false;
+    cut.at_least = 1;
+    cut.deform_behind = 5;
+    cut.deform_looked_at = 3;
+    cycle = Json::parse(reported.json())["cycles"][0];
+    EXPECT_EQ(cycle["cut_exact"], false);
+    EXPECT_EQ(cycle["cut_at_least"], 1);
+    EXPECT_EQ(cycle["cut_loses_looked_at"], 3);
+    EXPECT_EQ(cycle["cut_loses_of"], 5);
+    cut.is_exact = true;
+    cut.is_first = false;
+    EXPECT_EQ(Json::parse(reported.json())["cycles"][0]["cut_first"], false);
 }
 
 TEST(JsonReport, LoopOfPropertiesHasNoBonesAndPropertiesAsEnds) {

@@ -60,6 +60,9 @@ TEST(TextReport, PrintsACycleEdgeByEdgeWithPlaces) {
     EXPECT_NE(text.find("    neck -> head -> neck at channel grain (parent head, constraint neck/track)\n"
                         "      neck -> head  parent head  tiny.rig.json:2:1\n"
                         "      head -> neck  constraint neck/track  tiny.rig.json:1:104\n"
+                        "      cheapest cut (cost 2):\n"
+                        "        constraint neck/track  head -> neck  tiny.rig.json:1:104\n"
+                        "        no deform bone loses a control by it\n"
                         "    hint: "),
               std::string::npos)
         << text;
