@@ -93,6 +93,20 @@ std::string roles_text(const Rig& rig) {
            " control, " + std::to_string(mechanism) + " mechanism)";
 }
 
+// Nothing where every combination was looked at.
+void write_combinations(std::ostream& out, const Report& report, const TextStyle& style) {
+    const SwitchFacts& facts = report.facts.switches;
+    for (const InteractingSet& set : facts.sets) {
+        if (set.looked_at == set.combinations) continue;
+        std::string names;
+        for (std::uint32_t index : set.switches)
+            names += (names.empty() ? "" : ", ") + printable(report.rig.properties[facts.switches[index].property].name);
+        out << wrapped("switches that touch the same bones: looked at " + std::to_string(set.looked_at) + " of " +
+                           std::to_string(set.combinations) + " combinations of " + names,
+                       0, style.width);
+    }
+}
+
 }  // namespace
 
 void Totals::add(const Report& report) {
@@ -110,6 +124,7 @@ void write_text(std::ostream& out, const Report& report, const TextStyle& style)
         for (const Finding* finding : group) write_finding(out, report, *finding, cycles.find(*finding), style);
         out << '\n';
     }
+    write_combinations(out, report, style);
     Totals totals;
     totals.add(report);
     out << printable(report.rig.name) << " (" << printable(report.source) << "): " << roles_text(report.rig) << ", "
