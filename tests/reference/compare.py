@@ -26,9 +26,9 @@ SHOWN = 8
 CHECKS = {"cycle", "cycle-by-bone", "deform-orphaned", "deform-root-only", "deform-carried", "property-unused", "driver-constant",
           "fan-out-high"}
 EXPECTED = {"no cycle"} | {f"cycle at {g} grain" for g in FINEST_FIRST} | {"attached", "carried", "root-only", "orphaned"} | {
-    "worse in a state", "a state that was asked for", "worse only in a combination", "a cycle live in no state", "a cycle live in some states", "gap",
-    "dead though not inert", "more combinations than are looked at", "a cut that loses controls", "a cut that loses nothing",
-    "a cut with ties", "a finer cut", "a single point of control", "a point that is not the only mover",
+    "worse in a state", "a state that was asked for", "worse only in a combination", "a cycle live in no state",
+    "a cycle live in some states", "gap", "dead though not inert", "more combinations than are looked at", "a cut that loses controls",
+    "a cut that loses nothing", "a cut with ties", "a finer cut", "a single point of control", "a point that is not the only mover",
     "a bone without one"}
 
 

@@ -41,14 +41,16 @@ class Cuts(unittest.TestCase):
         self.assertEqual(COSTS, {"driver": 1, "constraint": 2, "curve handles": 2, "solver": 3, "parent link": 8, "follows": 8})
         (cut, _), = cuts_of([{"name": "a", "constraints": [reading("t", "b")]}, {"name": "b", "parent": "a"}])
         self.assertEqual(cut, ([Maker("constraint", "a/t")], 2))  # 2 rather than 8
-        (cut, _), = cuts_of([{"name": "t", "parent": "b"}, {"name": "b", "constraints": [{"kind": "ik", "name": "k", "target": "t", "chain": 1}]}])
+        (cut, _), = cuts_of([{"name": "t", "parent": "b"}, {"name": "b", "constraints": [{"kind": "ik", "name": "k",
+            "target": "t", "chain": 1}]}])
         self.assertEqual(cut, ([Maker("solver", "b/k")], 3))
         (cut, _), = cuts_of([{"name": "a", "channels": {"scale.x": from_channel("b", space="final")}}, {"name": "b", "parent": "a"}])
         self.assertEqual(cut, ([Maker("driver", "channel a/scale.x")], 1))
         (cut, _), = cuts_of([{"name": "a", "constraints": [{"kind": "surface", "name": "s", "from": {"object": "o"}}]}],
                             objects=[{"name": "o", "follows": ["a"]}])
         self.assertEqual(cut, ([Maker("constraint", "a/s")], 2))
-        (cut, _), = cuts_of([{"name": "a", "curve": {"start": "b"}}, {"name": "b", "constraints": [reading("t", {"bone": "a", "curved": True})]}])
+        (cut, _), = cuts_of([{"name": "a", "curve": {"start": "b"}}, {"name": "b", "constraints": [reading("t", {"bone": "a",
+            "curved": True})]}])
         self.assertEqual(cut, ([Maker("curve handles", "a")], 2))
 
     def test_ties_go_to_file_order(self):
@@ -77,8 +79,10 @@ class Cuts(unittest.TestCase):
 
     def test_a_solver_that_goes_takes_what_it_reads_of_a_driven_pose_with_it(self):
         # a -> driver -> pose of b -> k -> later -> a; without k nothing of the pose of b gets to the later solver
-        bones = [{"name": "a"}, {"name": "t", "parent": "b"}, {"name": "b", "parent": "a", "channels": {"rotation.x": from_channel("a")}, "constraints": [
-            {"kind": "ik", "name": "k", "target": "t", "chain": 2}, {"kind": "ik", "name": "later", "target": "stone", "chain": 2}]}, {"name": "stone"}]
+        bones = [{"name": "a"}, {"name": "t", "parent": "b"}, {"name": "b", "parent": "a",
+            "channels": {"rotation.x": from_channel("a")}, "constraints": [
+            {"kind": "ik", "name": "k", "target": "t", "chain": 2}, {"kind": "ik", "name": "later", "target": "stone",
+                "chain": 2}]}, {"name": "stone"}]
         self.assertEqual(cuts_of(bones)[0][0], ([Maker("solver", "b/k")], 3))
 
     def test_a_finer_grain_needs_less(self):
@@ -96,7 +100,8 @@ class Cuts(unittest.TestCase):
         self.assertEqual((own.makers, own.cost), ([Maker("constraint", "a/t")], 2))
 
     def test_loop_of_properties(self):
-        (cut, _), = cuts_of([{"name": "a"}], properties=[{"name": "p", "value": from_property("q")}, {"name": "q", "value": from_property("p")}])
+        (cut, _), = cuts_of([{"name": "a"}], properties=[{"name": "p", "value": from_property("q")}, {"name": "q",
+            "value": from_property("p")}])
         self.assertEqual(cut, ([Maker("driver", "property p")], 1))
 
     def test_faults_of_a_claimed_cut(self):
@@ -127,7 +132,8 @@ class Cuts(unittest.TestCase):
         self.assertEqual([is_acyclic(2, pairs) for pairs in ([(0, 1)], [(0, 1), (1, 0)], [(0, 0)], [])], [True, False, False, True])
 
     def test_what_is_lost(self):
-        bones = [{"name": "hand", "roles": ["control"]}, {"name": "a", "constraints": [reading("t", "hand"), reading("u", "b", weight=0.5)]},
+        bones = [{"name": "hand", "roles": ["control"]}, {"name": "a", "constraints": [reading("t", "hand"), reading("u",
+            "b", weight=0.5)]},
                  {"name": "b", "parent": "a"}, {"name": "skin", "roles": ["deform"], "parent": "b"}]
         rig, g, _ = read(bones)
         lost = [controls_lost(rig, g["channel"], [Maker("constraint", key)]) for key in ("a/t", "a/u")]
@@ -156,7 +162,8 @@ class Points(unittest.TestCase):
                  {"name": "replaced", "roles": ["deform"], "parent": "hand", "constraints": [reading("t", "foot")]}]
         rig, g, _ = read(bones, properties=[{"name": "dial", "on": "foot"}])
         # root moves `rides` only through hand, and hand by itself: hand is the one point. `own` poses itself whatever foot does.
-        self.assertEqual(find_points(rig, g["channel"]), {"rides": ["hand"], "both": [], "turned": ["foot"], "own": ["own"], "replaced": ["foot"]})
+        self.assertEqual(find_points(rig, g["channel"]), {"rides": ["hand"], "both": [], "turned": ["foot"], "own": ["own"],
+            "replaced": ["foot"]})
         self.assertEqual(find_only_movers(rig, g["channel"]), {"root": [], "hand": [], "foot": ["turned", "replaced"], "own": []})
 
 

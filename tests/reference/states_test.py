@@ -26,7 +26,8 @@ def states_of(bones, **more):
 class Switches(unittest.TestCase):
     def test_a_switch_reaches_a_live_weight_and_its_stops_are_named_or_the_ends(self):
         bones = GROUND + [
-            blend("a", "hand", "stone", from_property("straight")), blend("b", "hand", {"bone": "stone", "weight": from_property("mix")}, 1),
+            blend("a", "hand", "stone", from_property("straight")), blend("b", "hand", {"bone": "stone",
+                "weight": from_property("mix")}, 1),
             {"name": "c", "channels": {"rotation.x": from_property("dial")}, "constraints": [
                 {"kind": "transform", "from": "hand", "weight": from_property("off"), "enabled": False},
                 {"kind": "ik", "target": "hand", "chain": 1, "weight": from_property("solver")}]}]
@@ -48,12 +49,13 @@ class Switches(unittest.TestCase):
             "a": [{"state": "p=lost", "verdict": "orphaned"}], "b": [], "rider": [{"state": "p=lost", "verdict": "orphaned"}]})
         # the two meet on no bone, a stop that equals the default counts as a state: the default, three and two
         self.assertEqual(told_of_states(states), {"switches": [
-            {"property": "p", "stops": [{"state": "p=held", "value": 0}, {"state": "p=lost", "value": 1}, {"state": "p=loose", "value": 0.5}]},
+            {"property": "p", "stops": [{"state": "p=held", "value": 0}, {"state": "p=lost", "value": 1}, {"state": "p=loose",
+                "value": 0.5}]},
             {"property": "q", "stops": [{"state": "q=0", "value": 0}, {"state": "q=1", "value": 1}]}], "looked_at": 6, "sets": []})
         self.assertEqual(dead, [])
 
     def test_root_controls_are_found_anew_in_each_state(self):
-        # without `roots`: by default no control reaches all bones; with p on, the hand does, and `b`, which moves with it alone, is root-only
+        # without `roots`: by default no control reaches all bones; with p on the hand does, and `b`, which moves with it alone, is root-only
         bones = GROUND + [{"name": "foot", "roles": ["control"]}, blend("a", "foot", "hand", from_property("p", "s / 2")),
                           {"name": "b", "roles": ["deform"], "constraints": [{"kind": "transform", "from": "hand"}]}]
         _, _, states, _ = states_of(bones, properties=[{"name": "p"}])
@@ -117,7 +119,8 @@ class Dead(unittest.TestCase):
 
     def test_inert_and_always_overridden(self):
         self.assertEqual(self.dead([{"kind": "transform", "name": "t", "from": "hand", "enabled": False},
-                                    {"kind": "rotation", "name": "r", "from": "hand"}, {"kind": "limit", "name": "l", "channels": ["position"]},
+                                    {"kind": "rotation", "name": "r", "from": "hand"}, {"kind": "limit", "name": "l",
+                                        "channels": ["position"]},
                                     {"kind": "rotation", "name": "over", "from": "stone"}]), ["b/t", "b/r"])
 
     def test_overridden_in_some_states_only(self):
@@ -135,11 +138,13 @@ class Dead(unittest.TestCase):
 
     def test_an_own_read_keeps_it_alive(self):
         over = {"kind": "position", "name": "over", "from": "stone"}
-        self.assertEqual(self.dead([{"kind": "position", "name": "p", "from": "hand"}, {"kind": "aim", "name": "a", "from": "stone"}, over]), [])
+        self.assertEqual(self.dead([{"kind": "position", "name": "p", "from": "hand"}, {"kind": "aim", "name": "a",
+            "from": "stone"}, over]), [])
         self.assertEqual(self.dead([{"kind": "position", "name": "p", "from": "hand"}, over]), ["b/p"])
 
     def test_someone_who_reads_the_local_keeps_it_alive(self):
-        steps = [{"kind": "rotation", "name": "r", "from": "hand", "space": "local"}, {"kind": "transform", "name": "over", "from": "stone"}]
+        steps = [{"kind": "rotation", "name": "r", "from": "hand", "space": "local"}, {"kind": "transform", "name": "over",
+            "from": "stone"}]
         reader = {"name": "c", "constraints": [{"kind": "rotation", "name": "r", "from": "b", "space": "local"}]}
         self.assertEqual(self.dead(steps), ["b/r"])
         self.assertEqual(self.dead(steps, more=[reader]), [])
@@ -190,7 +195,8 @@ class Gaps(unittest.TestCase):
             return {"name": name, "constraints": [steps[0] | {"weight": one}, steps[1]]} | more
 
         p, q = from_property("p"), from_property("q")
-        rig, _ = judge(GROUND + [twice("a", p, q), twice("b", p, q, parent="a"), twice("c", 1, 0.5, parent="b"), twice("d", q, p, parent="c")],
+        rig, _ = judge(GROUND + [twice("a", p, q), twice("b", p, q, parent="a"), twice("c", 1, 0.5, parent="b"),
+                                 twice("d", q, p, parent="c")],
                        properties=[{"name": "p"}, {"name": "q"}])
         self.assertEqual(find_gaps(rig, find_switches(rig)), {("p", "c/one"), ("p", "d/one"), ("q", "c/two"), ("q", "d/two")})
 
@@ -216,7 +222,8 @@ class LiveIn(unittest.TestCase):
         self.assertEqual(self.live(from_property("p"), from_property("p", "1 - s"), [p]), [])
 
     def test_overriding_cuts_nothing(self):
-        rig, g = judge([{"name": "stone"}, {"name": "a", "constraints": [{"kind": "transform", "from": "b"}, {"kind": "transform", "from": "stone"}]},
+        rig, g = judge([{"name": "stone"}, {"name": "a", "constraints": [{"kind": "transform", "from": "b"},
+            {"kind": "transform", "from": "stone"}]},
                         {"name": "b", "parent": "a"}])
         (cycle,) = find_cycles(rig, g)
         self.assertEqual(live_in(rig, g[cycle["grain"]], cycle, []), ["default"])
