@@ -8,6 +8,7 @@
 #include "ligament/controls.hpp"
 #include "ligament/report.hpp"
 #include "output.hpp"
+#include "state_option.hpp"
 #include "status.hpp"
 #include "table.hpp"
 #include "terminal.hpp"
@@ -20,6 +21,7 @@ namespace {
 
 struct Options {
     std::string rig, control, format = "text", colour = "auto";
+    std::vector<std::string> state;
 };
 
 std::string names_text(const Rig& rig, const std::vector<BoneId>& bones) {
@@ -107,9 +109,10 @@ BoneId control_named(const Options& options, const Rig& rig) {
 int show_controls(const Options& options) {
     const Rig rig = load_rig(options.rig);
     const BoneId control = options.control.empty() ? none : control_named(options, rig);
+    const FactOptions wanted = read_state(rig, options.rig, options.state);
     const Dependencies dependencies = build_dependencies(rig);
-    const State state = default_state(rig);
-    const ControlsReport report{.source = options.rig, .rig = rig};
+    const State state = wanted.state ? *wanted.state : default_state(rig);
+    const ControlsReport report{options.rig, rig, wanted.state_name};
     const bool is_json = options.format == "json";
     Output output;
     std::ostream& out = output.stream();
@@ -135,6 +138,7 @@ Run add_controls(CLI::App& app) {
         ->check(CLI::IsMember({"text", "json"}))
         ->capture_default_str()
         ->type_name("FORMAT");
+    add_state_option(app, options->state);
     add_colour_option(app, options->colour);
     app.footer(
         "A deform bone moves only through a control when every path that motion takes from a control to it passes through\n"

@@ -7,6 +7,7 @@
 #include "numbers.hpp"
 #include "order_text.hpp"
 #include "output.hpp"
+#include "state_option.hpp"
 #include "status.hpp"
 #include "step_costs.hpp"
 #include "terminal.hpp"
@@ -19,17 +20,21 @@ namespace {
 
 struct Options {
     std::string rig, format = "text", colour = "auto";
-    std::vector<std::string> step_costs;
+    std::vector<std::string> step_costs, state;
     std::vector<std::uint32_t> workers{usual_workers.begin(), usual_workers.end()};
 };
 
 int show_order(const Options& options) {
     const StepCosts costs = read_step_costs(options.step_costs);
     const Rig rig = load_rig(options.rig);
-    const Dependencies dependencies = build_dependencies(rig);
+    const FactOptions wanted = read_state(rig, options.rig, options.state);
+    Dependencies dependencies = build_dependencies(rig);
+    if (wanted.state) dependencies = dependencies_in(rig, dependencies, *wanted.state, /*overrides=*/false);
     Facts facts;
+    facts.is_default_state = !wanted.state;
+    facts.state_name = wanted.state_name;
     facts.cycles = find_cycles(rig, dependencies);
-    facts.cuts = find_cuts(rig, dependencies, facts.cycles, {}, default_state(rig));
+    facts.cuts = find_cuts(rig, dependencies, facts.cycles, {}, wanted.state ? *wanted.state : default_state(rig));
     facts.order = find_order(rig, dependencies);
     facts.after_cut = find_order_after_cuts(rig, dependencies, facts.cuts);
     facts.schedule = find_schedule(rig, dependencies, costs, options.workers);
@@ -55,14 +60,13 @@ Run add_order(CLI::App& app) {
         ->type_name("FORMAT");
     app.add_option("--step-cost", options->step_costs, "what each step of a kind costs; may be repeated")
         ->type_name("KIND=COST")
-        ->expected(1)
-        ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
-    app.add_option("--workers", options->workers, "show the time on so many workers; may be repeated")
+        ->allow_extra_args(false);
+    app.add_option("--workers", options->workers,
+                   "show the time on so many workers, 1 2 4 8 16 unless told otherwise; may be repeated")
         ->check(workers())
         ->type_name("N")
-        ->expected(1)
-        ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll)
-        ->default_str("1 2 4 8 16");
+        ->allow_extra_args(false);
+    add_state_option(app, options->state);
     add_colour_option(app, options->colour);
     app.footer(
         "Levels hold bones that do not need each other; a level needs earlier ones only. +N after a bone: it can start N\n"

@@ -157,7 +157,7 @@ void write_order_text(std::ostream& out, const Report& report, const TextStyle& 
     const Order& order = report.facts.order;
     out << printable(report.rig.name) << " (" << printable(report.source)
         << "): " << counted_text(report.rig.bones.size(), "bone") << " in " << counted_text(order.levels.size(), "level")
-        << ", at bone grain\n";
+        << ", at bone grain" << (report.facts.is_default_state ? "" : ", in state " + printable(report.facts.state_name)) << '\n';
     const std::vector<double>& slack = report.facts.schedule.slack;
     if (std::any_of(slack.begin(), slack.end(), [](double later) { return later > 0; }))
         out << wrapped("+N: this bone can start N later without making the whole take longer", 0, style.width);

@@ -11,6 +11,8 @@ void write_order_json(std::ostream& out, const Report& report) {
     write_string(out, report.rig.name);
     out << ", \"source\": ";
     write_string(out, report.source);
+    out << ", \"state\": ";
+    write_string(out, report.facts.state_name);
     out << ", \"grain\": \"bone\",\n  \"bones\": ";
     write_names(out, report.rig, order.bones);
     out << ",\n  \"levels\": ";
