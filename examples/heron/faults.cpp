@@ -88,6 +88,13 @@ void lose_the_input_of_an_expression(Sketch& sketch) {
     constraint_of(sketch, "crest_2_mech", "lag").weight = expression(sketch, "0.5", {blink});
 }
 
+// The FK bone that it read was deleted and the constraint put on what was at hand.
+void let_a_forearm_read_the_world(Sketch& sketch) {
+    constraint_of(sketch, "wing_forearm_mech_l", "fk").sources.front().bone = bone_named(sketch, "world");
+}
+
+void forget_the_driver_of_an_arm(Sketch& sketch) { constraint_of(sketch, "wing_arm_mech_r", "fk").weight = number(1); }
+
 // One slider wired into four channels of each feather, where one bone above the feathers would do.
 void wire_one_slider_into_every_feather(Sketch& sketch) {
     const PropertyId ruffle = add_property(sketch, "ruffle", bone_named(sketch, "chest_ctl"), 0, 1);
@@ -118,6 +125,8 @@ void plant_faults(Sketch& sketch) {
     leave_the_switch_of_a_renamed_limb(sketch);
     flatten_a_curve(sketch);
     lose_the_input_of_an_expression(sketch);
+    let_a_forearm_read_the_world(sketch);
+    forget_the_driver_of_an_arm(sketch);
     wire_one_slider_into_every_feather(sketch);
 }
 
