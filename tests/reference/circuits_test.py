@@ -41,10 +41,10 @@ def circuits_of_program(program, rig, wanted):
 
 def compare(program, seed):
     rng = random.Random(seed)
-    size = rng.randint(3, 12)
+    size = rng.randint(3, 10)
     graph = networkx.DiGraph()
     graph.add_nodes_from(range(size))
-    graph.add_edges_from((rng.randrange(size), rng.randrange(size)) for _ in range(rng.randint(size, 3 * size)))
+    graph.add_edges_from((rng.randrange(size), rng.randrange(size)) for _ in range(rng.randint(size, 5 * size)))
     expected = circuits_of_networkx(graph)
     wanted = rng.choice([1, 5, 100_000])
     seen = 0
@@ -60,7 +60,7 @@ def compare(program, seed):
 def main():
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--program", required=True)
-    parser.add_argument("--rigs", type=int, default=150)
+    parser.add_argument("--rigs", type=int, default=100)
     arguments = parser.parse_args()
     circuits = sum(compare(arguments.program, seed) for seed in range(arguments.rigs))
     assert circuits > 1000, f"only {circuits} circuits in {arguments.rigs} rigs"
