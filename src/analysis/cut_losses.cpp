@@ -92,8 +92,9 @@ std::vector<BoneId> LossSearch::controls_of(BoneId bone, bool after_cut, std::ui
 
 void LossSearch::look_at(Cut& cut, std::span<const BoneId> behind, std::uint64_t& steps) {
     std::vector<std::vector<BoneId>> before;
+    const std::uint64_t for_after = steps / 2;
     for (BoneId bone : behind) {
-        if (steps == 0) break;
+        if (steps <= for_after) break;
         before.push_back(controls_of(bone, /*after_cut=*/false, steps));
     }
     // A step that goes throws nothing away any more.
