@@ -156,8 +156,9 @@ TEST(Circuits, OfDifferentMakersDiffer) {
 
 TEST(Circuits, OverSeveralEdgesOfOneMakerAreOne) {
     const Rig rig = tiny_rig(
-        "{'name': 'a', 'constraints': [{'name': 'x', 'kind': 'transform', 'from': ['b', {'bone': 'b', 'at': 0.5}]}]}, "
-        "{'name': 'b', 'parent': 'a'}");
+        "{'name': 'neck', 'constraints': [{'name': 'track', 'kind': 'transform', 'from': ['beak', {'bone': 'beak', 'at': "
+        "0.5}]}]}, "
+        "{'name': 'beak', 'parent': 'neck'}");
     EXPECT_EQ(circuits_of(rig, build_dependencies(rig), 10).count, 1U);
 }
 
