@@ -178,10 +178,10 @@ class Builder:
         return [Vertex("constraint", late.key, part)] + parent
 
     def add_weights(self, c, targets):
-        for value in [c.weight] + [s.weight for s in c.sources]:
+        for index, value in [(None, c.weight)] + [(i, s.weight) for i, s in enumerate(c.sources)]:
             if value.driver:
                 for target in targets:
-                    self.add(Vertex("driver", value.driver.element, ""), target, "driver", c.key, "weight", c)
+                    self.add(Vertex("driver", value.driver.element, ""), target, "driver", c.key, "weight", c, index)
 
     def add_solver(self, c):
         solver, chain = Vertex("solver", c.key, ""), self.rig.chain(c)

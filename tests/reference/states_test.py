@@ -221,6 +221,14 @@ class LiveIn(unittest.TestCase):
         self.assertEqual(self.live(from_property("q"), from_property("q", "s * 0.5"), [p, q]), ["default", "q=1"])
         self.assertEqual(self.live(from_property("p"), from_property("p", "1 - s"), [p]), [])
 
+    def test_a_source_whose_weight_is_0_needs_neither_its_bone_nor_what_drives_the_weight(self):
+        # the weight is 0 whatever b does, which the driver names without using it
+        weight = {"expression": "s", "inputs": {"s": {"property": "p"}, "unused": {"bone": "b", "channel": "scale.x", "space": "final"}}}
+        rig, g = judge([{"name": "a", "constraints": [{"kind": "transform", "from": {"bone": "stone", "weight": weight}}]},
+                        {"name": "b", "parent": "a"}, {"name": "stone"}], properties=[{"name": "p"}])
+        (cycle,) = find_cycles(rig, g)
+        self.assertEqual(live_in(rig, g[cycle["grain"]], cycle, find_switches(rig)), ["p=1"])
+
     def test_overriding_cuts_nothing(self):
         rig, g = judge([{"name": "stone"}, {"name": "a", "constraints": [{"kind": "transform", "from": "b"},
             {"kind": "transform", "from": "stone"}]},
