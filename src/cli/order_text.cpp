@@ -22,11 +22,14 @@ void write_cycles(std::ostream& out, const Report& report, const TextStyle& styl
         if (cycle.bones.size() > 1)
             out << wrapped("cycle: " + names_text(report.rig, cycle.bones) + " need each other; they share a level", 0,
                            style.width);
+}
+
+void write_blocked(std::ostream& out, const Report& report, const TextStyle& style) {
     const std::vector<BoneId>& blocked = report.facts.order.blocked;
-    if (!blocked.empty())
-        out << wrapped("blocked: " + names_text(report.rig, blocked) + (blocked.size() == 1 ? " is" : " are") +
-                           " in no cycle, but " + (blocked.size() == 1 ? "waits" : "wait") + " for one",
-                       0, style.width);
+    if (blocked.empty()) return;
+    out << '\n'
+        << heading("blocked (" + counted_text(blocked.size(), "bone") + "): in no cycle, but waiting for one", style) << '\n'
+        << wrapped(names_text(report.rig, blocked), 2, style.width);
 }
 
 /// Items with commas between them, none broken over two lines.
@@ -163,6 +166,7 @@ void write_order_text(std::ostream& out, const Report& report, const TextStyle& 
         out << wrapped("+N: this bone can start N later without making the whole take longer", 0, style.width);
     write_cycles(out, report, style);
     write_levels(out, report, style);
+    write_blocked(out, report, style);
     write_chains(out, report, style);
     if (report.facts.schedule.longest > 0) {
         out << wrapped(vital_text(report), 2, style.width);
