@@ -1,6 +1,7 @@
 #include "cut_branching.hpp"
 
 #include <algorithm>
+#include <bit>
 #include <functional>
 #include <limits>
 #include <queue>
@@ -137,6 +138,21 @@ void CutSearch::forbid_dear_items(std::uint64_t bound, const std::vector<std::ui
             set(item, Standing::forbidden);
 }
 
+/// The heuristic of the start once more, with items the lighter the higher their price is.
+void CutSearch::follow_prices() {
+    CutProblem guided = problem_;
+    for (std::uint32_t item = 0; item < guided.weights.size(); ++item) {
+        const double left = 1.0 - std::clamp(packing_.price(item), 0.0, 1.0);
+        guided.weights[item] = 1 + static_cast<std::uint64_t>(1000.0 * left * static_cast<double>(problem_.weights[item]));
+    }
+    CutStart start = find_cut_start(guided, index_, budget_);
+    if (!start.is_answer) return;
+    const std::uint64_t weight = weight_of(problem_, start.is_chosen);
+    if (weight >= limit_) return;
+    limit_ = weight;
+    best_ = std::move(start.is_chosen);
+}
+
 std::uint32_t CutSearch::pick_branch() const {
     std::uint32_t best = none;
     double best_distance = 2.0;
@@ -162,7 +178,8 @@ void CutSearch::find_bounds() {
 CutSearch::Fate CutSearch::look(std::uint32_t& branch_item, std::uint64_t& bound) {
     std::vector<std::uint64_t> slack;
     bool stopped = false;
-    for (;;) {
+    for (std::uint32_t round = 1;; ++round) {
+        if (trail_.empty() && std::has_single_bit(round)) follow_prices();
         const double enough = limit_ > taken_weight_ ? static_cast<double>(limit_ - taken_weight_) - 1.0 + 1e-3 : 0.0;
         const Packing::Outcome outcome = packing_.solve(enough);
         if (outcome == Packing::Outcome::no_cut) return Fate::pruned;

@@ -61,6 +61,7 @@ class CutSearch {
     bool generate_cycles();
     bool find_light_cycle(std::uint32_t v, Items& items);
     void round_prices();
+    void follow_prices();
     void forbid_dear_items(std::uint64_t bound, const std::vector<std::uint64_t>& slack);
     std::uint32_t pick_branch() const;
     bool step_back();

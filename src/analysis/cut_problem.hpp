@@ -33,7 +33,7 @@ struct CutAnswer {
     bool is_first = true;  ///< of the answers of that weight it is the wanted one
 };
 
-/// Work that a search may still do, counted in steps of about a nanosecond, never by a clock, so that the same problem always
+/// Work that a search may still do, counted in steps of a nanosecond or less, never by a clock, so that the same problem always
 /// gives the same answer.
 struct Budget {
     std::uint64_t left = 0;

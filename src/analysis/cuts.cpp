@@ -12,7 +12,7 @@ namespace ligament {
 namespace {
 
 /// About a second's work for the cuts of a rig, and as much at the worst for what they take from it.
-constexpr std::uint64_t cut_budget = 1'000'000'000;
+constexpr std::uint64_t cut_budget = 1'500'000'000;
 constexpr std::uint64_t loss_budget = 20'000'000;
 /// Cycles of more bones than this get no cut of their own at a finer grain, which is up to 30 times as large.
 constexpr std::size_t most_bones_finer = 5'000;

@@ -118,8 +118,10 @@ bool Packing::pivot(const Entering& entering) {
     const std::size_t leaving = pick_leaving(step);
     if (leaving == rows()) return false;
     double* pivot_row = basis_.inverse.data() + leaving * rows();
+    std::size_t touched = 1;
     for (std::size_t row = 0; row < rows(); ++row) {
         if (row == leaving || column_[row] == 0.0) continue;
+        ++touched;
         basis_.values[row] -= step * column_[row];
         const double by = column_[row] / column_[leaving];
         double* target = basis_.inverse.data() + row * rows();
@@ -133,7 +135,7 @@ bool Packing::pivot(const Entering& entering) {
     if (!(left & slack_flag)) is_basic_[left] = 0;
     if (!(entering.variable & slack_flag)) is_basic_[entering.variable] = 1;
     basis_.variables[leaving] = entering.variable;
-    budget_.spend(rows() * rows() / 2 + 8 * rows());
+    budget_.spend(touched * rows() / 2 + 8 * rows());
     return true;
 }
 

@@ -205,7 +205,7 @@ CutProblem random_digraph(unsigned size, unsigned degree, unsigned heaviest, uns
     return problem;
 }
 
-// The cycles are made of 120 and of 180 makers; what the tool allows a whole rig is 1e9 steps.
+// The cycles are made of 120 and of 180 makers; what the tool allows a whole rig is 1.5e9 steps.
 TEST(CutSearch, IsExactOnComponentsOfSixtyVerticesWithinASecondsWork) {
     for (unsigned seed = 1; seed <= 4; ++seed)
         for (unsigned size : {40U, 60U})
