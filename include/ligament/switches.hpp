@@ -89,7 +89,9 @@ struct SwitchFacts {
     std::vector<std::vector<Settings>>
         live_in;                     ///< by cycle: the default state and those with one switch set in which it is left
     std::vector<ConstraintId> dead;  ///< inert, or in no state looked at does anything come of them; in file order
-    std::vector<SwitchGap> gaps;     ///< by property, then in file order
+    std::vector<bool>
+        dead_is_replaced;         ///< by place in `dead`: in some state its weight is not 0, but all that it writes is replaced
+    std::vector<SwitchGap> gaps;  ///< by property, then in file order
 };
 
 /// Looks at the default state, at each switch at each of its stops, and at the combinations of switches that touch a common

@@ -33,7 +33,7 @@ Dependencies dependencies_in(const Rig& rig, const Dependencies& dependencies, c
     const Rows needed_by = reversed(needs, needs.size());
     WorkSearch work(rig, dependencies, needed_by);
     for (Gate& gate : result.gates)
-        if (gate.constraint != none && !gate.inert && !work.works(gate.constraint, liveness)) gate.off = true;
+        if (gate.constraint != none && !gate.inert && work.find(gate.constraint, liveness) != Work::done) gate.off = true;
     const auto off = static_cast<std::uint32_t>(result.gates.size());
     result.gates.push_back({.off = true});
     switch_replaced_off(liveness, off, result.step);

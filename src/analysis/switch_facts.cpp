@@ -30,7 +30,7 @@ struct Explorer {
     WorkSearch work;
     CycleStates cycle_states;
     Runs runs;
-    std::vector<std::uint8_t> works;            ///< by constraint: in some state looked at something comes of it
+    std::vector<Work> works;                    ///< by constraint: the most that comes of it in a state looked at
     std::vector<std::uint8_t> left_by_default;  ///< by cycle
     Rows solvers_on;                            ///< by bone: the solvers whose chain it is in
     std::size_t trials = 0;
@@ -42,11 +42,11 @@ struct Explorer {
           work(r, d, walk.needed_by()),
           cycle_states(d, cycles),
           runs(find_runs(r, d)),
-          works(d.constraints.size(), 0) {
+          works(d.constraints.size(), Work::off) {
         facts.switches = find_switches(rig, dependencies);
         facts.worse.resize(walk.default_verdicts().size());
         facts.worse_yet.resize(walk.default_verdicts().size());
-        for (ConstraintId id = 0; id < works.size(); ++id) works[id] = work.works(id, walk.liveness()) ? 1 : 0;
+        for (ConstraintId id = 0; id < works.size(); ++id) works[id] = work.find(id, walk.liveness());
         facts.live_in.resize(cycles.size());
         for (std::uint32_t c = 0; c < cycles.size(); ++c) {
             left_by_default.push_back(cycle_states.is_left(c, walk.liveness().gate_is_off) ? 1 : 0);
@@ -79,7 +79,7 @@ struct Explorer {
     /// What nothing came of yet may work now where a constraint of the same bones is switched.
     void find_working() {
         const auto look = [&](ConstraintId id) {
-            if (!works[id]) works[id] = work.works(id, walk.liveness()) ? 1 : 0;
+            if (works[id] != Work::done) works[id] = std::max(works[id], work.find(id, walk.liveness()));
         };
         const auto look_at_bone = [&](BoneId bone) {
             for (ConstraintId id = dependencies.first_constraint_of_bone[bone];
@@ -205,7 +205,10 @@ struct Explorer {
         look_at_single_states();
         look_at_combinations();
         for (ConstraintId id = 0; id < works.size(); ++id)
-            if (!works[id]) facts.dead.push_back(id);
+            if (works[id] != Work::done) {
+                facts.dead.push_back(id);
+                facts.dead_is_replaced.push_back(works[id] == Work::replaced ? 1 : 0);
+            }
         facts.gaps = find_switch_gaps(dependencies, runs, facts.switches);
         return std::move(facts);
     }

@@ -13,8 +13,8 @@ WorkSearch::WorkSearch(const Rig& rig, const Dependencies& dependencies, const R
       vertices_of_(vertices_of_constraints(dependencies)),
       seen_(needed_by.size(), 0) {}
 
-bool WorkSearch::works(ConstraintId id, const Liveness& liveness) {
-    if (liveness.gate_is_off[id + 1]) return false;
+Work WorkSearch::find(ConstraintId id, const Liveness& liveness) {
+    if (liveness.gate_is_off[id + 1]) return Work::off;
     ++search_;
     going_.clear();
     const Constraint& constraint = constraint_of(rig_, dependencies_, id);
@@ -27,9 +27,9 @@ bool WorkSearch::works(ConstraintId id, const Liveness& liveness) {
     while (!going_.empty()) {
         const VertexId v = going_.back();
         going_.pop_back();
-        if (follow(v, liveness)) return true;
+        if (follow(v, liveness)) return Work::done;
     }
-    return false;
+    return Work::replaced;
 }
 
 /// Goes on from v inside its bone, or from a solver to what it has solved; true where the work has arrived or is read elsewhere.

@@ -5,21 +5,24 @@ namespace ligament::checks {
 
 namespace {
 
-std::string why(const Constraint& constraint, const SwitchFacts& switches) {
+std::string why(const Constraint& constraint, const SwitchFacts& switches, bool is_replaced) {
     if (!constraint.enabled) return "is disabled";
     if (constraint.is_inert()) return "has the weight 0";
-    const std::string states = switches.looked_at == 1 ? " in the one state that there is"
-                                                       : " in all " + std::to_string(switches.looked_at) + " states looked at";
-    return "has the weight 0, or all that it writes is replaced by later steps," + states;
+    const std::string states = switches.looked_at == 1 ? "in the one state that there is"
+                                                       : "in all " + std::to_string(switches.looked_at) + " states looked at";
+    if (!is_replaced) return "has the weight 0 " + states;
+    return "never gets through: later steps replace all that it writes, " + states;
 }
 
 void find(const Checked& checked, const Check& self, std::vector<Finding>& findings) {
-    for (ConstraintId id : checked.facts.switches.dead) {
+    const SwitchFacts& switches = checked.facts.switches;
+    for (std::size_t i = 0; i < switches.dead.size(); ++i) {
+        const ConstraintId id = switches.dead[i];
         const Constraint& constraint = constraint_of(checked.rig, checked.dependencies, id);
         Finding& finding = findings.emplace_back(finding_of(self, constraint.place));
         finding.bones = {checked.dependencies.constraints[id].bone};
         finding.message = "constraint " + quoted(constraint_name(checked.rig, checked.dependencies, id)) + " " +
-                          why(constraint, checked.facts.switches);
+                          why(constraint, switches, switches.dead_is_replaced[i] != 0);
         finding.hint = constraint.is_inert() ? "take it away, or switch it on"
                                              : "take it away, or give it a weight that some switch lets through";
     }

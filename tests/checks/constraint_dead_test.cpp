@@ -26,10 +26,9 @@ TEST(CheckConstraintDead, NamesDisabledOnesAndThoseOfWeightZero) {
 }
 
 TEST(CheckConstraintDead, NamesWhatALaterStepAlwaysReplaces) {
-    EXPECT_EQ(
-        found("constraint-dead", on_bone("{'name': 'turn', 'kind': 'rotation', 'from': 'ctl'}, " + seat)),
-        "warning constraint \"d/turn\" has the weight 0, or all that it writes is replaced by later steps, in the one state "
-        "that there is [d]\n");
+    EXPECT_EQ(found("constraint-dead", on_bone("{'name': 'turn', 'kind': 'rotation', 'from': 'ctl'}, " + seat)),
+              "warning constraint \"d/turn\" never gets through: later steps replace all that it writes, in the one state "
+              "that there is [d]\n");
 }
 
 TEST(CheckConstraintDead, IsSilentWhereASwitchLetsItThrough) {
@@ -42,11 +41,19 @@ TEST(CheckConstraintDead, IsSilentWhereASwitchLetsItThrough) {
 }
 
 TEST(CheckConstraintDead, CountsTheStatesWhereNoSwitchDoes) {
+    EXPECT_EQ(found("constraint-dead", on_bone("{'name': 'ik', 'kind': 'rotation', 'from': 'ctl', " + by_mode + "}, " + seat),
+                    "'properties': [{'name': 'mode'}]"),
+              "warning constraint \"d/ik\" never gets through: later steps replace all that it writes, in all 3 states looked "
+              "at [d]\n");
+}
+
+TEST(CheckConstraintDead, TellsAWeightThatNoStopLiftsFromZero) {
     EXPECT_EQ(
-        found("constraint-dead", on_bone("{'name': 'ik', 'kind': 'rotation', 'from': 'ctl', " + by_mode + "}, " + seat),
+        found("constraint-dead",
+              on_bone("{'name': 'lean', 'kind': 'rotation', 'from': 'ctl', 'weight': {'expression': 'min(0, s)', 'inputs': {'s': "
+                      "{'property': 'mode'}}}}"),
               "'properties': [{'name': 'mode'}]"),
-        "warning constraint \"d/ik\" has the weight 0, or all that it writes is replaced by later steps, in all 3 states looked "
-        "at [d]\n");
+        "warning constraint \"d/lean\" has the weight 0 in all 3 states looked at [d]\n");
 }
 
 TEST(CheckConstraintDead, ACombinationCanKeepItAlive) {
