@@ -76,7 +76,8 @@ struct Explorer {
         ++facts.looked_at;
     }
 
-    /// What nothing came of yet may work now where a constraint of the same bones is switched.
+    /// What nothing came of yet may work now where a constraint of the same bones is switched, or one that reads these bones'
+    /// locals.
     void find_working() {
         const auto look = [&](ConstraintId id) {
             if (works[id] != Work::done) works[id] = std::max(works[id], work.find(id, walk.liveness()));
@@ -89,7 +90,11 @@ struct Explorer {
         };
         for (ConstraintId id : walk.switched()) {
             look_at_bone(dependencies.constraints[id].bone);
-            if (!constraint_of(rig, dependencies, id).is_solver()) continue;
+            const Constraint& constraint = constraint_of(rig, dependencies, id);
+            if (constraint.space == Space::local)  // it may read what is replaced later on the bones that it reads
+                for (const Source& source : constraint.sources)
+                    if (source.bone != none) look_at_bone(source.bone);
+            if (!constraint.is_solver()) continue;
             for (BoneId bone : chain_of(rig, dependencies, id)) look_at_bone(bone);
         }
     }

@@ -81,6 +81,17 @@ TEST(CheckConstraintDead, WhatAnotherBoneReadsBeforeItIsReplacedIsAlive) {
         "");
 }
 
+TEST(CheckConstraintDead, WhatASwitchLetsAnotherBoneReadIsAlive) {
+    EXPECT_EQ(found("constraint-dead",
+                    "{'name': 'ctl', 'roles': ['control']}, {'name': 'mech', 'constraints': ["
+                    "{'name': 'turn', 'kind': 'rotation', 'from': 'ctl', 'space': 'local'}, {'name': 'seat', 'kind': "
+                    "'transform', 'from': "
+                    "'ctl'}]}, {'name': 'twist', 'constraints': [{'kind': 'rotation', 'from': 'mech', 'space': 'local', " +
+                        by_mode + "}]}",
+                    "'properties': [{'name': 'mode'}]"),
+              "");
+}
+
 TEST(CheckConstraintDead, ASolverIsAliveThroughAnyBoneOfItsChain) {
     const auto chain = [](const std::string& upper) {
         return "{'name': 'ctl', 'roles': ['control']}, {'name': 'upper', 'constraints': [" + upper +
