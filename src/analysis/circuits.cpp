@@ -33,7 +33,6 @@ class Lister {
     std::vector<std::vector<std::uint32_t>> run() {
         while (length_ != none && found_.size() < wanted_ && !budget_.is_spent()) {
             next_length_ = none;
-            reach_ = 2 * length_ + 16;
             for (std::uint32_t turn = 0; turn < graph_.roots.size() && !is_over(); ++turn) {
                 measure(turn);
                 search(turn);
@@ -48,23 +47,26 @@ class Lister {
   private:
     bool is_over() const { return found_.size() >= wanted_ || budget_.is_spent(); }
 
-    /// How far it is to the root, up to `reach_`: over arcs of price 0 at once, over others in the next round.
+    /// How far it is to the root, over arcs of price 0 at once, over others in the next round: all that are as near as the length
+    /// of the pass, and some work further, so that the next pass can be a good deal longer where nothing branches.
     void measure(std::uint32_t turn) {
         const std::uint32_t root = graph_.roots[turn];
-        measured_.clear();
+        measured_.assign(1, root);
         level_.assign(1, root);
         back_[root] = 0;
-        measured_.push_back(root);
-        for (std::uint32_t distance = 0; !level_.empty() && distance <= reach_; ++distance) {
+        const std::uint64_t enough = 256 + 4 * std::uint64_t{length_};
+        std::uint64_t work = 0;
+        for (reach_ = 0; !level_.empty() && (reach_ < length_ || work < enough) && !budget_.is_spent(); ++reach_) {
             next_level_.clear();
             for (std::size_t i = 0; i < level_.size(); ++i) {
-                if (back_[level_[i]] != distance) continue;
-                if (budget_.is_spent()) return;
-                budget_.spend(graph_.to(level_[i]).size());
-                for (std::uint32_t a : graph_.to(level_[i])) note(graph_.out[a], root, turn, distance);
+                if (back_[level_[i]] != reach_) continue;
+                work += graph_.to(level_[i]).size();
+                for (std::uint32_t a : graph_.to(level_[i])) note(graph_.out[a], root, turn, reach_);
             }
             level_.swap(next_level_);
         }
+        if (level_.empty()) reach_ = none;
+        budget_.spend(work);
     }
     void note(const CircuitArc& arc, std::uint32_t root, std::uint32_t turn, std::uint32_t distance) {
         const std::uint32_t price = graph_.price(arc, root);
@@ -93,6 +95,7 @@ class Lister {
                 close(used);
             } else if (graph_.is_alive(arc.to, turn) && !is_on_path_[arc.to]) {
                 const std::uint64_t back = back_[arc.to] == none ? std::uint64_t{reach_} + 1 : back_[arc.to];
+                if (back_[arc.to] == none && reach_ == none) continue;
                 if (used + back > length_) {
                     prune(used + back);
                 } else {
@@ -114,8 +117,9 @@ class Lister {
     const CircuitGraph& graph_;
     std::size_t wanted_;
     Budget& budget_;
-    std::uint32_t length_ = 1, next_length_ = none, reach_ = 0;
-    std::vector<std::uint32_t> back_;  ///< by vertex: price of the way to the root; none where it is beyond reach_
+    std::uint32_t length_ = 1, next_length_ = none;
+    std::uint32_t reach_ = 0;          ///< how far back_ is known; none where that is everywhere
+    std::vector<std::uint32_t> back_;  ///< by vertex: price of the way to the root; none beyond reach_, or where there is none
     std::vector<std::uint32_t> measured_, level_, next_level_;
     std::vector<std::uint8_t> is_on_path_;
     std::vector<Frame> path_;

@@ -223,6 +223,23 @@ TEST(Circuits, OfACycleOfAHundredThousandBonesIsOne) {
     }
 }
 
+// Each bone reads three others: short circuits are few, and the way back from anywhere branches to everywhere.
+TEST(Circuits, OfALargeBlobAreListed) {
+    const unsigned size = 20'000;
+    testing::Random random(24);
+    Rig rig = testing::plain_rig(size, 0);
+    for (Bone& bone : rig.bones)
+        for (int i = 0; i < 3; ++i) {
+            Constraint& constraint = bone.constraints.emplace_back();
+            constraint.name = "c" + std::to_string(i);
+            constraint.sources.emplace_back().bone = random.below(size);
+        }
+    const Found found = circuits_of(rig, build_dependencies(rig), 3);
+    ASSERT_EQ(found.circuits.size(), 3U);
+    EXPECT_LE(found.circuits[2].size(), 3U);
+    EXPECT_FALSE(found.is_all_counted);
+}
+
 TEST(Circuits, OfADenseBlobAreListedAndCountedUpToABound) {
     const Found found = circuits_of(testing::complete(150), 300);
     EXPECT_FALSE(found.is_all_counted);
