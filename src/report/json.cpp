@@ -41,7 +41,7 @@ Row attachment_row(const Report& report, std::size_t place) {
     const Attachment& attachment = report.facts.attachment.deform[place];
     Row row{{"bone", report.rig.bones[attachment.bone].name}, {"verdict", name_of(attachment.verdict)}};
     if (report.facts.attachment.controls_listed) row["controls"] = names_of(report.rig, attachment.controls);
-    if (report.facts.is_default_state) add_worse(row, report, place);
+    if (report.facts.is_default_state && place < report.facts.switches.worse.size()) add_worse(row, report, place);
     return row;
 }
 

@@ -33,8 +33,9 @@ using Keys = std::vector<std::string>;
 
 TEST(JsonReport, HasTheKeysOfTheContractInOrder) {
     const Json report = Json::parse(Reported(wing, mode).json());
-    EXPECT_EQ(keys_of(report),
-              (Keys{"format", "version", "rig", "source", "counts", "cycles", "order", "attachment", "fan_out", "findings"}));
+    EXPECT_EQ(keys_of(report), (Keys{"format", "version", "rig", "source", "state", "counts", "cycles", "order", "attachment",
+                                     "states", "fan_out", "findings"}));
+    EXPECT_EQ(report["state"], "default");
     EXPECT_EQ(report["format"], "rig-report");
     EXPECT_EQ(report["version"], 1);
     EXPECT_EQ(report["rig"], "tiny");
@@ -69,7 +70,7 @@ TEST(JsonReport, ABoneOfBothRolesCountsAsBoth) {
 
 TEST(JsonReport, OrderHasBonesLevelsAndLongestChain) {
     const Json order = Json::parse(Reported(wing, mode).json())["order"];
-    EXPECT_EQ(keys_of(order), (Keys{"bones", "levels", "longest_chain", "grain"}));
+    EXPECT_EQ(keys_of(order), (Keys{"bones", "levels", "longest_chain", "slack", "widths", "blocked", "schedule", "grain"}));
     EXPECT_EQ(order["bones"], (Json{"root", "ik", "mech", "arm"}));
     EXPECT_EQ(order["levels"], Json::parse(R"([["root"], ["ik"], ["mech"], ["arm"]])"));
     EXPECT_EQ(order["longest_chain"], (Json{"root", "ik", "mech", "arm"}));
@@ -78,7 +79,8 @@ TEST(JsonReport, OrderHasBonesLevelsAndLongestChain) {
 
 TEST(JsonReport, AttachmentAndFanOut) {
     const Json report = Json::parse(Reported(wing, mode).json());
-    EXPECT_EQ(report["attachment"], Json::parse(R"([{"bone": "arm", "verdict": "attached", "controls": ["root", "ik"]}])"));
+    EXPECT_EQ(report["attachment"], Json::parse(R"([{"bone": "arm", "verdict": "attached", "controls": ["root", "ik"],
+                                                  "worse_in": []}])"));
     EXPECT_EQ(report["fan_out"][0]["property"], "mode");
     EXPECT_EQ(keys_of(report["fan_out"][0]),
               (Keys{"property", "weights", "channels", "properties", "constraints", "bones_moved"}));
@@ -91,7 +93,28 @@ TEST(JsonReport, ControlsAreLeftOutWhereTheyWereNotListed) {
     Reported reported(wing, mode);
     reported.facts.attachment.controls_listed = false;
     const Json row = Json::parse(reported.json())["attachment"][0];
-    EXPECT_EQ(keys_of(row), (Keys{"bone", "verdict"}));
+    EXPECT_EQ(keys_of(row), (Keys{"bone", "verdict", "worse_in"}));
+}
+
+TEST(JsonReport, NamesTheStatesInWhichABoneIsWorse) {
+    const std::string_view bones =
+        "{'name': 'a', 'roles': ['control']}, {'name': 'b', 'roles': ['control']}, {'name': 'd', 'roles': ['deform'], "
+        "'constraints': ["
+        "{'kind': 'aim', 'from': 'a', 'weight': {'expression': '1 - s', 'inputs': {'s': {'property': 'p'}}}},"
+        "{'kind': 'aim', 'from': 'b', 'weight': {'expression': '1 - s', 'inputs': {'s': {'property': 'q'}}}}]},"
+        "{'name': 'e', 'roles': ['deform'], 'constraints': [{'kind': 'transform', 'from': 'a', 'weight': {'expression': '1 - s', "
+        "'inputs': {'s': {'property': 'p'}}}}]}";
+    const Json report =
+        Json::parse(Reported(bones, "'properties': [{'name': 'p', 'stops': {'on': 0, 'off': 1}}, {'name': 'q'}]").json());
+    EXPECT_EQ(report["attachment"][0]["worse_in"], Json::array());
+    EXPECT_EQ(report["attachment"][0]["worse_in_combinations"],
+              Json::parse(R"([{"state": "p=off + q=1", "switches": ["p=off", "q=1"], "verdict": "orphaned"}])"));
+    EXPECT_EQ(report["attachment"][1]["worse_in"], Json::parse(R"([{"state": "p=off", "verdict": "orphaned"}])"));
+    EXPECT_FALSE(report["attachment"][1].contains("worse_in_combinations"));
+    EXPECT_EQ(report["states"], Json::parse(R"({"switches": [
+        {"property": "p", "stops": [{"state": "p=on", "value": 0.0}, {"state": "p=off", "value": 1.0}]},
+        {"property": "q", "stops": [{"state": "q=0", "value": 0.0}, {"state": "q=1", "value": 1.0}]}],
+        "looked_at": 6, "sets": [{"switches": ["p", "q"], "combinations": 1, "looked_at": 1}]})"));
 }
 
 TEST(JsonReport, CycleWithWitnessAndCores) {
@@ -196,7 +219,7 @@ TEST(JsonReport, BytesThatAreNoUtf8ThrowNothing) {
 
 TEST(JsonReport, OneElementALineAndANewlineAtTheEnd) {
     const std::string text = Reported("{'name': 'a', 'roles': ['deform']}, {'name': 'b', 'roles': ['deform']}").json();
-    EXPECT_NE(text.find("\n    {\"bone\":\"a\",\"verdict\":\"orphaned\",\"controls\":[]},\n    {\"bone\":\"b\""),
+    EXPECT_NE(text.find("\n    {\"bone\":\"a\",\"verdict\":\"orphaned\",\"controls\":[],\"worse_in\":[]},\n    {\"bone\":\"b\""),
               std::string::npos)
         << text;
     EXPECT_TRUE(text.ends_with("\n}\n"));
@@ -206,8 +229,8 @@ TEST(JsonReport, SameRigSameBytes) { EXPECT_EQ(Reported(wing, mode).json(), Repo
 
 TEST(OrderJson, HasTheChainWithItsEdges) {
     const Json order = Json::parse(Reported(wing, mode).order_json());
-    EXPECT_EQ(keys_of(order),
-              (Keys{"format", "version", "rig", "source", "grain", "bones", "levels", "longest_chain", "longest_chain_edges"}));
+    EXPECT_EQ(keys_of(order), (Keys{"format", "version", "rig", "source", "state", "grain", "bones", "levels", "longest_chain",
+                                    "longest_chain_edges", "slack", "widths", "blocked", "schedule"}));
     EXPECT_EQ(order["format"], "rig-order");
     ASSERT_EQ(order["longest_chain_edges"].size(), 3U);
     EXPECT_EQ(order["longest_chain_edges"][1],
