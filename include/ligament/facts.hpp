@@ -80,7 +80,7 @@ struct Facts {
     std::vector<Circuits> circuits;  ///< one a cycle where they were asked for, else empty
     Order order;
     std::optional<Order> after_cut;  ///< the order without the makers of all cuts, where there are any
-    Schedule schedule;  ///< at unit costs, on the usual numbers of workers
+    Schedule schedule;               ///< at unit costs, on the usual numbers of workers
     AttachmentFacts attachment;
     std::vector<FanOut> fan_out;
     SwitchFacts switches;  ///< `live_in` is empty where the facts are of a state that was asked for

@@ -129,12 +129,15 @@ Dependencies build_dependencies(const Rig& rig);
 /// The maker that a constraint or solver is.
 MakerId maker_of(const Dependencies& dependencies, ConstraintId constraint);
 
-/// The makers whose removal takes the edge away: what made it and, of a weight's edge, the constraint too.
+/// The makers whose removal takes the edge away: what made it, and the constraint or solver whose weight gates it.
 struct Removers {
     MakerId maker = none;
-    MakerId constraint = none;  ///< none where the edge is no weight's
+    MakerId constraint = none;  ///< none where nothing gates the edge, or where that is `maker`
 };
 Removers removers_of(const Dependencies& dependencies, const Edge& edge);
+
+/// The kind of the edges that makers of a kind make: `parent` for what objects follow, too.
+EdgeKind edge_kind_of(Maker::Kind kind);
 
 /// The same dependencies with all edges of these makers switched off (Gate::off), none of anyone else's. Linear.
 Dependencies dependencies_without(const Dependencies& dependencies, std::span<const MakerId> makers);

@@ -21,6 +21,7 @@ class ControlSearch {
         while (!going_.empty()) {
             const VertexId v = going_.back();
             going_.pop_back();
+            work_ += dependencies_.channel.needs(v).size();
             for (const Edge& edge : dependencies_.channel.needs(v))
                 if (seen_[edge.from] != search_ && carries(v, edge)) visit(edge.from);
         }
@@ -28,6 +29,9 @@ class ControlSearch {
         found_.erase(std::unique(found_.begin(), found_.end()), found_.end());
         return found_;
     }
+
+    /// Edges looked at by all searches so far.
+    std::uint64_t work() const { return work_; }
 
   private:
     void begin(BoneId bone);
@@ -44,6 +48,7 @@ class ControlSearch {
     std::vector<VertexId> going_;
     std::vector<BoneId> found_;
     std::uint32_t search_ = 0;
+    std::uint64_t work_ = 0;
 };
 
 }  // namespace ligament

@@ -7,20 +7,11 @@
 namespace ligament {
 
 bool GivenUp::takes(const Edge& edge) const {
-    if (is_out_[edge.maker]) return true;
-    const ConstraintId gated_by = dependencies_.gates[edge.gate].constraint;
-    return gated_by != none && is_out_[maker_of(dependencies_, gated_by)];
+    const Removers removers = removers_of(dependencies_, edge);
+    return is_out_[removers.maker] || (removers.constraint != none && is_out_[removers.constraint]);
 }
 
 namespace {
-
-/// The maker beside `edge.maker` with which the edge goes: the constraint that gates it, or `none`.
-MakerId gating_maker(const Dependencies& dependencies, const Edge& edge) {
-    const ConstraintId constraint = dependencies.gates[edge.gate].constraint;
-    if (constraint == none) return none;
-    const MakerId maker = maker_of(dependencies, constraint);
-    return maker == edge.maker ? none : maker;
-}
 
 Rows list_moved_by(const Dependencies& dependencies, const Liveness& liveness) {
     const Graph& channel = dependencies.channel;
@@ -29,8 +20,9 @@ Rows list_moved_by(const Dependencies& dependencies, const Liveness& liveness) {
     for (VertexId v = 0; v < channel.vertices.size(); ++v) {
         for (const Edge& edge : channel.needs(v)) {
             if (!carries_motion(dependencies, liveness, v, edge)) continue;
-            makers_of.needs.push_back(edge.maker);
-            if (const MakerId gating = gating_maker(dependencies, edge); gating != none) makers_of.needs.push_back(gating);
+            const Removers removers = removers_of(dependencies, edge);
+            makers_of.needs.push_back(removers.maker);
+            if (removers.constraint != none) makers_of.needs.push_back(removers.constraint);
         }
         makers_of.first.push_back(static_cast<std::uint32_t>(makers_of.needs.size()));
     }

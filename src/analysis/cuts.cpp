@@ -17,24 +17,6 @@ constexpr std::uint64_t loss_budget = 20'000'000;
 /// Cycles of more bones than this get no cut of their own at a finer grain, which is up to 30 times as large.
 constexpr std::size_t most_bones_finer = 5'000;
 
-EdgeKind edge_kind_of(Maker::Kind kind) {
-    switch (kind) {
-        case Maker::Kind::solver:
-            return EdgeKind::solver;
-        case Maker::Kind::constraint:
-            return EdgeKind::constraint;
-        case Maker::Kind::curve_handles:
-            return EdgeKind::curve;
-        case Maker::Kind::driver:
-            return EdgeKind::driver;
-        case Maker::Kind::stack:
-        case Maker::Kind::parent_link:
-        case Maker::Kind::follows:
-            break;
-    }
-    return EdgeKind::parent;
-}
-
 /// A part of a graph as a problem whose items are makers in file order.
 struct MakerProblem {
     CutProblem problem;
@@ -59,12 +41,12 @@ struct Cutter {
           losses(of, with, state),
           item_of(with.makers.size(), none) {}
 
-    /// Up to three makers with any of which the edge goes.
+    /// Up to two makers with any of which the edge goes.
     template <class Use>
     void for_each_remover(const Edge& edge, Use use) const {
-        if (dependencies.makers[edge.maker].kind != Maker::Kind::stack) use(MakerId{edge.maker});
-        const ConstraintId gated_by = dependencies.gates[edge.gate].constraint;
-        if (gated_by != none && maker_of(dependencies, gated_by) != edge.maker) use(maker_of(dependencies, gated_by));
+        const Removers removers = removers_of(dependencies, edge);
+        if (dependencies.makers[removers.maker].kind != Maker::Kind::stack) use(removers.maker);
+        if (removers.constraint != none) use(removers.constraint);
     }
 
     MakerProblem problem_of(const CyclePart& part) {

@@ -112,7 +112,7 @@ void StateWalk::choose_candidates() {
     ControlSearch search(rig_, dependencies_);
     std::vector<std::vector<BoneId>> found;
     const std::size_t tries = std::min(samples, deform_.size());
-    for (std::size_t i = 0; i < tries; ++i) {
+    for (std::size_t i = 0; i < tries && search.work() <= 2 * needs_.needs.size(); ++i) {
         const BoneId bone = deform_[tries == 1 ? 0 : i * (deform_.size() - 1) / (tries - 1)];
         found.push_back(
             search.find(bone, [&](VertexId v, const Edge& edge) { return carries_motion(dependencies_, liveness_, v, edge); }));

@@ -121,7 +121,6 @@ struct VitalSearch {
         const Removers removers = removers_of(dependencies, edge);
         makers.push_back(removers.maker);
         if (removers.constraint != none) makers.push_back(removers.constraint);
-        makers.push_back(owner_of(rig, dependencies, edge));
     }
 
     /// Steps that take time themselves.

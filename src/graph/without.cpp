@@ -11,10 +11,29 @@ MakerId maker_of(const Dependencies& dependencies, ConstraintId constraint) {
 
 Removers removers_of(const Dependencies& dependencies, const Edge& edge) {
     Removers removers{edge.maker, none};
-    if (dependencies.is_weight_edge(edge))
-        removers.constraint =
-            maker_of(dependencies, dependencies.driver_uses[dependencies.makers[edge.maker].element].element);
+    const ConstraintId gated_by = dependencies.gates[edge.gate].constraint;
+    if (gated_by != none && maker_of(dependencies, gated_by) != edge.maker)
+        removers.constraint = maker_of(dependencies, gated_by);
     return removers;
+}
+
+EdgeKind edge_kind_of(Maker::Kind kind) {
+    switch (kind) {
+        case Maker::Kind::stack:
+            return EdgeKind::order;
+        case Maker::Kind::parent_link:
+        case Maker::Kind::follows:
+            return EdgeKind::parent;
+        case Maker::Kind::solver:
+            return EdgeKind::solver;
+        case Maker::Kind::constraint:
+            return EdgeKind::constraint;
+        case Maker::Kind::curve_handles:
+            return EdgeKind::curve;
+        case Maker::Kind::driver:
+            return EdgeKind::driver;
+    }
+    return EdgeKind::order;
 }
 
 Dependencies dependencies_without(const Dependencies& dependencies, std::span<const MakerId> makers) {

@@ -27,26 +27,6 @@ void write_costs(std::ostream& out, const StepCosts& costs) {
     out << '}';
 }
 
-/// What reports call a maker's edges.
-EdgeKind edge_kind_of(Maker::Kind kind) {
-    switch (kind) {
-        case Maker::Kind::stack:
-            return EdgeKind::order;
-        case Maker::Kind::parent_link:
-        case Maker::Kind::follows:
-            return EdgeKind::parent;
-        case Maker::Kind::solver:
-            return EdgeKind::solver;
-        case Maker::Kind::constraint:
-            return EdgeKind::constraint;
-        case Maker::Kind::curve_handles:
-            return EdgeKind::curve;
-        case Maker::Kind::driver:
-            return EdgeKind::driver;
-    }
-    return EdgeKind::order;
-}
-
 void write_vital(std::ostream& out, const Report& report, const VitalMaker& vital) {
     const Place place = place_of(report.rig, report.dependencies, vital.maker);
     out << "{\"by\": ";
