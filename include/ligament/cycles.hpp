@@ -95,6 +95,9 @@ struct CycleCuts {
 std::vector<CycleCuts> find_cuts(const Rig& rig, const Dependencies& dependencies, std::span<const Cycle> cycles,
                                  const CutCosts& costs, const State& state);
 
+/// Tells anew what cuts lose, for another state than the one that they were found for. Linear in the rig.
+void tell_losses(const Rig& rig, const Dependencies& dependencies, const State& state, CycleCuts& cuts);
+
 /// An elementary circuit: no bone, property, driver, object or solver comes twice.
 struct Circuit {
     std::vector<FoldedEdge> edges;    ///< from its first bone in file order
@@ -107,6 +110,9 @@ struct Circuits {
     std::uint64_t at_least = 0;     ///< how many there are
     bool is_all_counted = true;     ///< false where counting stopped at its bound: then there may be more
 };
+
+/// Of a cycle no more circuits than this are listed, however many are wanted.
+inline constexpr std::size_t most_circuits_listed = 10'000;
 
 /// The `wanted` shortest circuits of each cycle. Finding and counting stop after about a second's work each for all cycles
 /// together, counted in steps; what is listed is then still the beginning of the whole list.

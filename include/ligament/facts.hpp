@@ -83,10 +83,15 @@ struct Facts {
     Schedule schedule;               ///< at unit costs, on the usual numbers of workers
     AttachmentFacts attachment;
     std::vector<FanOut> fan_out;
-    SwitchFacts switches;  ///< `live_in` is empty where the facts are of a state that was asked for
+    SwitchFacts switches;             ///< `live_in` is empty where the facts are of a state that was asked for
+    std::vector<Settings> losses_in;  ///< by cycle: the state that the losses of its cuts are told for; none: that of the facts
     bool is_default_state = true;
     std::string state_name = "default";
 };
+
+/// What a cut loses is told for a state in which the cycle is closed: of cycles that are open in the default state for the first
+/// one in `live_in`. For up to 100 cycles, each linear in the rig. Fills in `losses_in`.
+void tell_losses_where_closed(const Rig& rig, const Dependencies& dependencies, Facts& facts);
 
 /// All facts of a rig, `dependencies` as build_dependencies gives them.
 Facts find_facts(const Rig& rig, const Dependencies& dependencies, const FactOptions& options = {});

@@ -63,6 +63,7 @@ struct StatesReport {
     const Rig& rig;
     const std::vector<Switch>& switches;
     const std::vector<StateTable>& tables;
+    std::string others = {};  ///< the state in which the other switches are, where that is not the default one
 };
 
 void write_states_text(std::ostream& out, const StatesReport& report, const TextStyle& style);

@@ -30,7 +30,7 @@ std::vector<Switch> find_switches(const Rig& rig, const Dependencies& dependenci
 /// One switch at one of its stops.
 struct Setting {
     std::uint32_t switch_index = 0;  ///< index into the list of switches
-    std::uint32_t stop = 0;          ///< index into Switch::stops
+    std::uint32_t stop = 0;          ///< index into Switch::stops; none: at its default, where that is no stop
 
     friend auto operator<=>(const Setting&, const Setting&) = default;
 };
@@ -51,6 +51,9 @@ State state_of(const Rig& rig, const std::vector<Switch>& switches, const Settin
 struct Worse {
     Settings settings;
     Verdict verdict = Verdict::orphaned;
+    bool by_others = false;      ///< moved as in the default state, by root controls alone: what is new is that other bones move
+                                 ///< with other controls
+    bool blamed_is_off = false;  ///< the weight of the constraint to blame is 0 in the state
     ConstraintId blamed = none;  ///< the constraint that, were it as in the default state, would leave the bone as well attached
                                  ///< as there; nearest to the bone where there are several; none where no single one would
     std::vector<BoneId> right;   ///< bones of one run with the blamed one's, which the switch reaches at the same place, and
@@ -61,12 +64,18 @@ struct Worse {
 /// or more switches off their default.
 struct InteractingSet {
     std::vector<std::uint32_t> switches;  ///< indices into the list of switches
-    std::uint64_t combinations = 0;       ///< how many there are; counted up to 10^15
+    std::uint64_t combinations = 0;       ///< how many there are, counted up to most_counted
     std::uint64_t looked_at = 0;
+
+    static constexpr std::uint64_t most_counted = 1'000'000'000'000'000;
+    bool is_counted() const { return combinations < most_counted; }
 };
 
 /// Of each interacting set at most so many combinations are looked at, those with the fewest switches off their default first.
 inline constexpr std::uint64_t combination_limit = 256;
+
+/// Of all sets of a rig together at most so many, the same number of each, but of each at least one.
+inline constexpr std::uint64_t combination_limit_of_rig = 50'000;
 
 /// A bone that a switch leaves out, although it gates the same place of the same stack on two or more bones of the same run.
 struct SwitchGap {
@@ -108,7 +117,8 @@ struct StateRow {
     std::vector<BoneId> controls;  ///< those beyond StateTable::shared, in file order
 };
 
-/// One limb: the deform bones of one group, at each stop of each switch that changes who moves them or how they are attached.
+/// One limb: the deform bones of one group, at each stop of each switch that changes who moves them or how they are attached, and
+/// at the switch's default where that is no stop.
 struct StateTable {
     std::string group;                          ///< empty for the bones without a group
     std::vector<BoneId> shared;                 ///< the controls that move the bones of every row

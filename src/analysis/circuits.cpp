@@ -14,6 +14,9 @@ namespace {
 constexpr std::uint64_t listing_budget = 200'000'000;
 constexpr std::uint64_t counting_budget = 200'000'000;
 
+/// What is listed is kept, edge by edge: some million of them at most.
+constexpr std::uint64_t steps_a_stored_arc = 50;
+
 struct Frame {
     std::uint32_t vertex = 0;
     std::uint32_t next = 0;  ///< index of the arc to go on with
@@ -111,7 +114,7 @@ class Lister {
         if (length != length_) return;
         std::vector<std::uint32_t>& arcs = found_.emplace_back();
         for (const Frame& frame : path_) arcs.push_back(frame.next - 1);
-        budget_.spend(path_.size());
+        budget_.spend(steps_a_stored_arc * path_.size());
     }
 
     const CircuitGraph& graph_;
@@ -251,6 +254,7 @@ Circuits find_in(const Dependencies& dependencies, const CyclePart& part, std::s
 
 std::vector<Circuits> find_circuits(const Rig&, const Dependencies& dependencies, std::span<const Cycle> cycles,
                                     std::size_t wanted) {
+    wanted = std::min(wanted, most_circuits_listed);
     std::vector<Circuits> circuits;
     PartCutter parts(dependencies);
     std::uint64_t listing_left = listing_budget, counting_left = counting_budget;

@@ -108,6 +108,8 @@ void LossSearch::look_at(Cut& cut, std::span<const BoneId> behind, std::uint64_t
 }
 
 std::uint64_t LossSearch::find(Cut& cut, std::uint64_t steps) {
+    cut.loses.clear();
+    cut.deform_behind = cut.deform_looked_at = 0;
     const std::uint64_t had = steps;
     if (!prepared_) prepared_.emplace(prepare());
     ++cuts_;

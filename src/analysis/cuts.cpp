@@ -168,6 +168,12 @@ Cut find_cut(const Rig& rig, const Dependencies& dependencies, const Cycle& cycl
     return cut;
 }
 
+void tell_losses(const Rig& rig, const Dependencies& dependencies, const State& state, CycleCuts& cuts) {
+    LossSearch losses(rig, dependencies, state);
+    losses.find(cuts.cut, loss_budget);
+    if (cuts.finer) losses.find(*cuts.finer, loss_budget);
+}
+
 std::vector<CycleCuts> find_cuts(const Rig& rig, const Dependencies& dependencies, std::span<const Cycle> cycles,
                                  const CutCosts& costs, const State& state) {
     std::vector<CycleCuts> cuts;

@@ -16,6 +16,7 @@ Facts find_default_facts(const Rig& rig, const Dependencies& dependencies, const
     facts.attachment = find_attachment(rig, dependencies, default_state(rig));
     facts.fan_out = find_fan_out(rig, dependencies);
     facts.switches = find_switch_facts(rig, dependencies, facts.cycles);
+    tell_losses_where_closed(rig, dependencies, facts);
     return facts;
 }
 
@@ -36,6 +37,19 @@ Facts find_facts_in(const Rig& rig, const Dependencies& dependencies, const Stat
 }
 
 }  // namespace
+
+void tell_losses_where_closed(const Rig& rig, const Dependencies& dependencies, Facts& facts) {
+    constexpr std::size_t most_told_anew = 100;
+    std::size_t told_anew = 0;
+    facts.losses_in.assign(facts.cycles.size(), {});
+    for (std::size_t c = 0; c < facts.cuts.size() && told_anew < most_told_anew; ++c) {
+        const std::vector<Settings>& live_in = facts.switches.live_in[c];
+        if (live_in.empty() || live_in.front().empty()) continue;
+        facts.losses_in[c] = live_in.front();
+        tell_losses(rig, dependencies, state_of(rig, facts.switches.switches, live_in.front()), facts.cuts[c]);
+        ++told_anew;
+    }
+}
 
 Facts find_facts(const Rig& rig, const Dependencies& dependencies, const FactOptions& options) {
     Facts facts = options.state ? find_facts_in(rig, dependencies, *options.state, options)

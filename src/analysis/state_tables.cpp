@@ -71,8 +71,29 @@ struct Tabulator {
         }
     }
 
-    /// Rows at each stop for the bones that are not moved alike at all of them and in the default state.
-    void add_switch(std::uint32_t index, const std::vector<std::uint32_t>& places) {
+    /// The places that the switch touches, and those whose verdict changes at a stop though it does not touch them: what is a
+    /// root control is found anew in each state.
+    std::vector<std::uint32_t> places_of(std::uint32_t index, std::vector<std::uint32_t> places) {
+        for (const Stop& stop : switches[index].stops) {
+            walk.set({{switches[index].property, stop.value}});
+            for (const StateWalk::Judged& judged : walk.judge())
+                if (judged.verdict != walk.default_verdicts()[judged.place]) places.push_back(judged.place);
+            walk.reset();
+        }
+        std::sort(places.begin(), places.end());
+        places.erase(std::unique(places.begin(), places.end()), places.end());
+        return places;
+    }
+
+    bool is_default_a_stop(std::uint32_t index) const {
+        const double initial = rig.properties[switches[index].property].initial;
+        return std::any_of(switches[index].stops.begin(), switches[index].stops.end(),
+                           [&](const Stop& stop) { return stop.value == initial; });
+    }
+
+    /// Rows at each stop, and in the default state where that is none, for the bones that are not moved alike in all of them.
+    void add_switch(std::uint32_t index, const std::vector<std::uint32_t>& touched) {
+        const std::vector<std::uint32_t> places = places_of(index, touched);
         if (places.empty()) return;
         const std::vector<Moved> by_default = find_moved(places);
         std::vector<std::vector<Moved>> at_stops;
@@ -85,6 +106,7 @@ struct Tabulator {
                 if (at_stops.back()[i] != by_default[i]) changes[i] = is_changed[places[i]] = 1;
         }
         note_without_effect(index, places, changes);
+        if (!is_default_a_stop(index)) add_rows({{index, none}}, places, by_default, changes);
         for (std::uint32_t stop = 0; stop < at_stops.size(); ++stop) add_rows({{index, stop}}, places, at_stops[stop], changes);
     }
 

@@ -195,6 +195,9 @@ void StateWalk::judge_from_scratch() {
     for (std::uint32_t place = 0; place < facts.deform.size(); ++place) judged_.push_back({place, facts.deform[place].verdict});
 }
 
+/// Marks of candidates tell them one by one, and a bone that is root-only has no others.
+bool StateWalk::is_moved_alike(std::uint32_t place) const { return arrived(deform_[place]) == default_arrived_[place]; }
+
 std::uint32_t StateWalk::place_of(ConstraintId constraint) const {
     std::uint32_t last = 0;
     for (VertexId v : targets_of_.of(constraint)) last = std::max(last, group_of_[v]);

@@ -50,6 +50,10 @@ class StateWalk {
     const std::vector<Judged>& judge();
     const std::vector<Verdict>& default_verdicts() const { return default_verdicts_; }
 
+    /// Whether the deform bone at a place is reached by the same controls as in the default state, while other bones are not: of
+    /// such a bone that is judged root-only now nothing has changed. Call after judge().
+    bool is_moved_alike(std::uint32_t place) const;
+
     /// Makes one of the switched constraints as it is in the default state, all others stay as they are; forget() undoes that.
     void restore(ConstraintId constraint);
     void forget();

@@ -126,9 +126,17 @@ struct Explorer {
         if (worse.empty()) return;
         std::vector<ConstraintId> blamed = find_blamed(worse);
         for (std::size_t i = 0; i < worse.size(); ++i) {
-            const Verdict verdict = worse[i].verdict;
+            Worse found;
+            found.settings = settings;
+            found.verdict = worse[i].verdict;
+            found.by_others = worse[i].verdict == Verdict::root_only && walk.is_moved_alike(worse[i].place);
+            if (!found.by_others && blamed[i] != none) {
+                found.blamed = blamed[i];
+                found.blamed_is_off = walk.liveness().gate_is_off[blamed[i] + 1] != 0;
+                found.right = find_right(blamed[i], settings, found.verdict);
+            }
             auto& list = settings.size() == 1 ? facts.worse : facts.worse_yet;
-            list[worse[i].place].push_back({settings, verdict, blamed[i], find_right(blamed[i], settings, verdict)});
+            list[worse[i].place].push_back(std::move(found));
         }
     }
 
@@ -190,10 +198,12 @@ struct Explorer {
     void look_at_combinations() {
         facts.sets = find_interacting_sets(rig, facts.switches,
                                            find_touching(rig, dependencies, walk.needed_by(), walk.order(), facts.switches));
+        if (facts.sets.empty()) return;
+        const std::uint64_t limit = std::clamp<std::uint64_t>(combination_limit_of_rig / facts.sets.size(), 1, combination_limit);
         std::set<Settings> seen;  // a combination may be one of several sets
         for (InteractingSet& set_of : facts.sets) {
             Combinations combinations(rig, facts.switches, set_of);
-            while (set_of.looked_at < combination_limit) {
+            while (set_of.looked_at < limit) {
                 const Settings& settings = combinations.next();
                 if (settings.empty()) break;
                 ++set_of.looked_at;

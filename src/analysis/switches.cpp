@@ -29,6 +29,7 @@ std::vector<Switch> find_switches(const Rig& rig, const Dependencies& dependenci
 
 std::string name_of(const Rig& rig, const std::vector<Switch>& switches, Setting setting) {
     const Switch& setting_of = switches[setting.switch_index];
+    if (setting.stop == none) return setting_name(rig, setting_of.property, rig.properties[setting_of.property].initial);
     return rig.properties[setting_of.property].name + "=" + setting_of.stops[setting.stop].name;
 }
 
@@ -42,6 +43,7 @@ std::string name_of(const Rig& rig, const std::vector<Switch>& switches, const S
 State state_of(const Rig& rig, const std::vector<Switch>& switches, const Settings& settings) {
     State state = default_state(rig);
     for (Setting setting : settings) {
+        if (setting.stop == none) continue;
         const Switch& setting_of = switches[setting.switch_index];
         state.properties[setting_of.property] = setting_of.stops[setting.stop].value;
     }

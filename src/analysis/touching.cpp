@@ -11,7 +11,7 @@ namespace ligament {
 namespace {
 
 constexpr std::size_t batch = 64;
-constexpr std::uint64_t most_counted = 1'000'000'000'000'000;
+constexpr std::uint64_t most_counted = InteractingSet::most_counted;
 
 std::vector<Setting> settings_off_default(const Rig& rig, const std::vector<Switch>& switches, std::uint32_t index) {
     std::vector<Setting> settings;

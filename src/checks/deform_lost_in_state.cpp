@@ -7,8 +7,10 @@ namespace ligament::checks {
 
 namespace {
 
-std::string what_happens(Verdict verdict) {
-    switch (verdict) {
+std::string what_happens(const Worse& worse) {
+    if (worse.by_others)
+        return "it still moves with the same root controls, but there other deform bones have controls of their own";
+    switch (worse.verdict) {
         case Verdict::orphaned:
             return "no control reaches it";
         case Verdict::root_only:
@@ -32,14 +34,18 @@ std::string names_of_states(const Checked& checked, const std::vector<const Wors
 /// States told together: those with the verdict and the constraint to blame of the first.
 void tell(const Checked& checked, std::vector<const Worse*>& states, Finding& finding) {
     const Worse& first = *states.front();
-    const auto alike = [&](const Worse* worse) { return worse->verdict == first.verdict && worse->blamed == first.blamed; };
+    const auto alike = [&](const Worse* worse) {
+        return worse->verdict == first.verdict && worse->blamed == first.blamed && worse->by_others == first.by_others &&
+               worse->blamed_is_off == first.blamed_is_off;
+    };
     const auto rest = std::stable_partition(states.begin(), states.end(), alike);
     const std::vector<const Worse*> together(states.begin(), rest);
-    finding.message += "at " + names_of_states(checked, together) + " " + what_happens(first.verdict);
+    finding.message += "at " + names_of_states(checked, together) + " " + what_happens(first);
     if (first.blamed != none) {
         const Constraint& blamed = constraint_of(checked.rig, checked.dependencies, first.blamed);
+        const std::string name = quoted(constraint_name(checked.rig, checked.dependencies, first.blamed));
         finding.message +=
-            ", by what " + quoted(constraint_name(checked.rig, checked.dependencies, first.blamed)) + " does there";
+            first.blamed_is_off ? ", since " + name + " has the weight 0 there" : ", by what " + name + " does there";
         if (finding.place == Place{}) finding.place = blamed.place;
     }
     if (!first.right.empty())
@@ -49,8 +55,11 @@ void tell(const Checked& checked, std::vector<const Worse*>& states, Finding& fi
 }
 
 std::string hint_for(const Checked& checked, const Worse& worse) {
+    if (worse.by_others)
+        return "attach it to the limb that it belongs to; if it is meant to stand still on the root, list the roots";
     if (worse.blamed == none) return "see what moves it there: ligament trace with --state";
     const std::string name = quoted(constraint_name(checked.rig, checked.dependencies, worse.blamed));
+    if (worse.blamed_is_off) return "keep another way in alive there, or let " + name + " keep a weight";
     if (worse.right.empty()) return "let " + name + " read a bone that a control moves, or keep another way in alive there";
     return "compare " + name + " with the same constraint of " + quoted(checked.rig.bones[worse.right.front()].name);
 }

@@ -128,7 +128,8 @@ Run add_check(CLI::App& app) {
         ->capture_default_str()
         ->type_name("SEVERITY");
     add_state_option(app, options->state);
-    add_cut_options(app, options->cut_costs, options->circuits);
+    add_cut_costs(app, options->cut_costs);
+    add_circuits(app, options->circuits);
     app.add_option("-o,--output", options->output, "write to this file instead of standard output")->type_name("FILE");
     add_colour_option(app, options->colour);
     app.footer(

@@ -50,15 +50,18 @@ std::optional<std::uint32_t> cost_of(std::string_view text) {
 
 }  // namespace
 
-void add_cut_options(CLI::App& app, std::vector<std::string>& costs, std::size_t& circuits) {
+void add_cut_costs(CLI::App& app, std::vector<std::string>& costs) {
     app.add_option(
            "--cut-cost", costs,
            "what giving up a maker costs where a cycle is cut; KIND is driver (1), constraint (2), curve (2), solver (3), "
            "parent (8) or follows (8); may be repeated")
         ->type_name("KIND=COST")
         ->allow_extra_args(false);
+}
+
+void add_circuits(CLI::App& app, std::size_t& circuits) {
     app.add_option("--circuits", circuits, "list so many of the shortest circuits of each cycle")
-        ->check(whole_number())
+        ->check(whole_number(most_circuits_listed))
         ->type_name("N");
 }
 

@@ -11,7 +11,10 @@
 namespace ligament::cli {
 
 /// Adds --cut-cost and --circuits.
-void add_cut_options(CLI::App& app, std::vector<std::string>& costs, std::size_t& circuits);
+void add_cut_costs(CLI::App& app, std::vector<std::string>& costs);
+
+/// Adds --circuits.
+void add_circuits(CLI::App& app, std::size_t& circuits);
 
 /// Costs from "KIND=COST" each; kinds not named keep their default. Throws Unusable, with the nearest kind for an unknown one,
 /// where a text is no such pair, a cost is no whole number from 1 up to CutCosts::highest, or a kind is named twice.

@@ -88,7 +88,10 @@ int show_cycles(const Options& options) {
     facts.is_default_state = !wanted.state;
     facts.cycles = find_cycles(rig, dependencies);
     facts.cuts = find_cuts(rig, dependencies, facts.cycles, costs, wanted.state ? *wanted.state : default_state(rig));
-    if (!wanted.state) facts.switches = find_switch_facts(rig, dependencies, facts.cycles);
+    if (!wanted.state) {
+        facts.switches = find_switch_facts(rig, dependencies, facts.cycles);
+        tell_losses_where_closed(rig, dependencies, facts);
+    }
     expect_cuts_hold(facts.cuts);
     if (options.circuits > 0) facts.circuits = find_circuits(rig, dependencies, facts.cycles, options.circuits);
     const std::vector<Finding> no_findings;
@@ -112,7 +115,8 @@ Run add_cycles(CLI::App& app) {
         ->capture_default_str()
         ->type_name("FORMAT");
     add_state_option(app, options->state);
-    add_cut_options(app, options->cut_costs, options->circuits);
+    add_cut_costs(app, options->cut_costs);
+    add_circuits(app, options->circuits);
     add_colour_option(app, options->colour);
     app.footer(
         "The cheapest cut of a cycle is the set of makers (drivers, constraints, solvers, parent links, what objects follow) "

@@ -16,10 +16,12 @@ bool is_number(const std::string& text, Number& number) {
 
 }  // namespace
 
-CLI::Validator whole_number() {
-    const auto fault = [](std::string& text) -> std::string {
+CLI::Validator whole_number(std::uint32_t most) {
+    const auto fault = [most](std::string& text) -> std::string {
         std::uint32_t number = 0;
-        return is_number(text, number) ? "" : "wanted a whole number from 0, found \"" + text + '"';
+        return is_number(text, number) && number <= most
+                   ? ""
+                   : "wanted a whole number from 0 to " + std::to_string(most) + ", found \"" + text + '"';
     };
     return {fault, ""};
 }
@@ -27,7 +29,7 @@ CLI::Validator whole_number() {
 CLI::Validator workers() {
     const auto fault = [](std::string& text) -> std::string {
         std::uint32_t number = 0;
-        return is_number(text, number) && number > 0 ? "" : "wanted a whole number from 1, found \"" + text + '"';
+        return is_number(text, number) && number > 0 ? "" : "wanted a whole number from 1 to 4294967295, found \"" + text + '"';
     };
     return {fault, ""};
 }

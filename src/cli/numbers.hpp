@@ -2,11 +2,13 @@
 #pragma once
 
 #include <CLI/CLI.hpp>
+#include <cstdint>
+#include <limits>
 
 namespace ligament::cli {
 
-/// 0, 1, 2, ... in digits alone, up to what 32 bits hold.
-CLI::Validator whole_number();
+/// 0, 1, 2, ... in digits alone, up to `most`.
+CLI::Validator whole_number(std::uint32_t most = std::numeric_limits<std::uint32_t>::max());
 
 /// 1, 2, ... in digits alone, up to what 32 bits hold.
 CLI::Validator workers();

@@ -2,6 +2,7 @@
 #include <memory>
 
 #include "commands.hpp"
+#include "cut_options.hpp"
 #include "input.hpp"
 #include "ligament/report.hpp"
 #include "numbers.hpp"
@@ -20,12 +21,13 @@ namespace {
 
 struct Options {
     std::string rig, format = "text", colour = "auto";
-    std::vector<std::string> step_costs, state;
+    std::vector<std::string> step_costs, state, cut_costs;
     std::vector<std::uint32_t> workers{usual_workers.begin(), usual_workers.end()};
 };
 
 int show_order(const Options& options) {
     const StepCosts costs = read_step_costs(options.step_costs);
+    const CutCosts cut_costs = read_cut_costs(options.cut_costs);
     const Rig rig = load_rig(options.rig);
     const FactOptions wanted = read_state(rig, options.rig, options.state);
     Dependencies dependencies = build_dependencies(rig);
@@ -34,7 +36,7 @@ int show_order(const Options& options) {
     facts.is_default_state = !wanted.state;
     facts.state_name = wanted.state_name;
     facts.cycles = find_cycles(rig, dependencies);
-    facts.cuts = find_cuts(rig, dependencies, facts.cycles, {}, wanted.state ? *wanted.state : default_state(rig));
+    facts.cuts = find_cuts(rig, dependencies, facts.cycles, cut_costs, wanted.state ? *wanted.state : default_state(rig));
     facts.order = find_order(rig, dependencies);
     facts.after_cut = find_order_after_cuts(rig, dependencies, facts.cuts);
     facts.schedule = find_schedule(rig, dependencies, costs, options.workers);
@@ -67,6 +69,7 @@ Run add_order(CLI::App& app) {
         ->type_name("N")
         ->allow_extra_args(false);
     add_state_option(app, options->state);
+    add_cut_costs(app, options->cut_costs);
     add_colour_option(app, options->colour);
     app.footer(
         "Levels hold bones that do not need each other; a level needs earlier ones only. +N after a bone: it can start N\n"

@@ -5,6 +5,7 @@
 #include "input.hpp"
 #include "ligament/report.hpp"
 #include "output.hpp"
+#include "state_option.hpp"
 #include "status.hpp"
 #include "terminal.hpp"
 
@@ -16,14 +17,19 @@ namespace {
 
 struct Options {
     std::string rig, format = "text", output = "-", colour = "auto";
+    std::vector<std::string> state;
 };
 
 int show_states(const Options& options) {
-    const Rig rig = load_rig(options.rig);
+    Rig rig = load_rig(options.rig);
+    const FactOptions wanted = read_state(rig, options.rig, options.state);
+    // In a state that is asked for, its values take the place of the defaults.
+    if (wanted.state)
+        for (PropertyId p = 0; p < rig.properties.size(); ++p) rig.properties[p].initial = wanted.state->properties[p];
     const Dependencies dependencies = build_dependencies(rig);
     const std::vector<Switch> switches = find_switches(rig, dependencies);
     const std::vector<StateTable> tables = find_state_tables(rig, dependencies);
-    const StatesReport report{options.rig, rig, switches, tables};
+    const StatesReport report{options.rig, rig, switches, tables, wanted.state ? wanted.state_name : ""};
     Output output(options.output);
     if (options.format == "json")
         write_states_json(output.stream(), report);
@@ -45,6 +51,7 @@ Run add_states(CLI::App& app) {
         ->capture_default_str()
         ->type_name("FORMAT");
     app.add_option("-o,--output", options->output, "write to this file instead of standard output")->type_name("FILE");
+    add_state_option(app, options->state);
     add_colour_option(app, options->colour);
     app.footer(
         "One table a limb (a group of bones): which controls move which of its deform bones, at each stop of each switch "

@@ -28,14 +28,17 @@ Row losses_row(const Report& report, const Cut& cut) {
 }
 
 // `cut_at_least` stands only where the search stopped at its bound, and `cut_first` only where it stayed open whether another set
-// of the same cost comes first; `cut_loses_looked_at` and `_of` only where not all deform bones behind the cut were looked at.
-void add_cut(Row& row, const Report& report, const Cut& cut) {
+// of the same cost comes first; `cut_loses_looked_at` and `_of` only where not all deform bones behind the cut were looked at,
+// `cut_loses_in` where losses are those in another state than the report's.
+void add_cut(Row& row, const Report& report, std::size_t cycle, const Cut& cut) {
     row["cut"] = cut_row(report, cut);
     row["cut_cost"] = cut.cost;
     row["cut_exact"] = cut.is_exact;
     if (!cut.is_exact) row["cut_at_least"] = cut.at_least;
     if (cut.is_exact && !cut.is_first) row["cut_first"] = false;
     row["cut_loses"] = losses_row(report, cut);
+    if (cycle < report.facts.losses_in.size() && !report.facts.losses_in[cycle].empty())
+        row["cut_loses_in"] = name_of(report.rig, report.facts.switches.switches, report.facts.losses_in[cycle]);
     if (cut.deform_looked_at < cut.deform_behind) {
         row["cut_loses_looked_at"] = cut.deform_looked_at;
         row["cut_loses_of"] = cut.deform_behind;
@@ -69,10 +72,10 @@ Row cycle_row(const Report& report, std::size_t index) {
     if (!cycle.witness_is_shortest) row["witness_shortest"] = false;
     if (index < report.facts.cuts.size()) {
         const CycleCuts& cuts = report.facts.cuts[index];
-        add_cut(row, report, cuts.cut);
+        add_cut(row, report, index, cuts.cut);
         if (cuts.finer) {
             Row finer;
-            add_cut(finer, report, *cuts.finer);
+            add_cut(finer, report, index, *cuts.finer);
             row["finer_cut"] = std::move(finer);
         }
     }
@@ -97,6 +100,8 @@ void write_cycles_json(std::ostream& out, const Report& report) {
     write_string(out, report.rig.name);
     out << ", \"source\": ";
     write_string(out, report.source);
+    out << ", \"state\": ";
+    write_string(out, report.facts.is_default_state ? "any" : report.facts.state_name);
     out << ",\n  \"cycles\": ";
     write_rows(out, report.facts.cycles.size(), 2, [&](std::size_t i) { out << text_of(cycle_row(report, i)); });
     out << "\n}\n";

@@ -70,7 +70,11 @@ struct CycleText {
     }
 
     /// Bones that lose the same controls stand together, in the order of their first.
-    void write_losses(const Cut& cut) const {
+    void write_losses(const Cut& cut, const Settings& in_state) const {
+        if (!in_state.empty())
+            out << wrapped("in state " + printable(name_of(report.rig, report.facts.switches.switches, in_state)) +
+                               ", where the cycle is closed:",
+                           indent + 2, style.width);
         const bool all = cut.deform_looked_at == cut.deform_behind;
         if (cut.loses.empty() && all) out << margin(2) << "no deform bone loses a control by it\n";
         std::map<std::vector<BoneId>, std::size_t> places;
@@ -100,7 +104,7 @@ struct CycleText {
         return text;
     }
 
-    void write_cut(const Cut& cut, const std::string& title) const {
+    void write_cut(const Cut& cut, const std::string& title, const Settings& losses_in) const {
         out << wrapped(title + " (" + cost_text(cut) + "):", indent, style.width);
         const std::size_t shown = std::min(cut.makers.size(), makers_shown);
         for (std::size_t i = 0; i < shown; ++i) {
@@ -111,7 +115,7 @@ struct CycleText {
             write_cells(2, cells);
         }
         showing(2, shown, cut.makers.size(), "makers");
-        write_losses(cut);
+        write_losses(cut, losses_in);
     }
 
     /// Nothing where it is left in every state.
@@ -127,7 +131,8 @@ struct CycleText {
             text += (i > 0 ? ", " : "") + printable(name_of(report.rig, switches.switches, live_in[i]));
         if (shown < live_in.size()) text += ", showing " + std::to_string(shown);
         if (live_in.empty())
-            text = "closed in none of " + std::to_string(states) + " states: some weight on it always is 0";
+            text = "open in all " + std::to_string(states) +
+                   " states looked at: some weight on it is 0 in each; between the stops it may close";
         else
             text = "closed in " + std::to_string(live_in.size()) + " of " + std::to_string(states) + " states: " + text;
         out << wrapped(text, indent, style.width);
@@ -164,10 +169,12 @@ void write_cycle_text(std::ostream& out, const Report& report, std::size_t index
     if (index < report.facts.switches.live_in.size()) text.write_states(index);
     if (index < report.facts.cuts.size()) {
         const CycleCuts& cuts = report.facts.cuts[index];
+        const Settings losses_in = index < report.facts.losses_in.size() ? report.facts.losses_in[index] : Settings{};
         std::string title = cuts.cut.is_exact ? "cheapest cut" : "cheapest cut that was found";
         if (cuts.finer || cycle.grain == Grain::bone) title += " at bone grain";
-        text.write_cut(cuts.cut, title);
-        if (cuts.finer) text.write_cut(*cuts.finer, "at " + std::string(name_of(cycle.grain)) + " grain less is enough");
+        text.write_cut(cuts.cut, title, losses_in);
+        if (cuts.finer)
+            text.write_cut(*cuts.finer, "at " + std::string(name_of(cycle.grain)) + " grain less is enough", losses_in);
     }
     if (index < report.facts.circuits.size()) text.write_circuits(report.facts.circuits[index]);
 }

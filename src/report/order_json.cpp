@@ -12,7 +12,7 @@ void write_order_json(std::ostream& out, const Report& report) {
     out << ", \"source\": ";
     write_string(out, report.source);
     out << ", \"state\": ";
-    write_string(out, report.facts.state_name);
+    write_string(out, report.facts.is_default_state ? "any" : report.facts.state_name);
     out << ", \"grain\": \"bone\",\n  \"bones\": ";
     write_names(out, report.rig, order.bones);
     out << ",\n  \"levels\": ";

@@ -137,7 +137,8 @@ std::string counted_text(std::size_t number, std::string_view noun) {
 }
 
 std::string edge_text(const Rig& rig, const Dependencies& dependencies, const FoldedEdge& edge) {
-    std::string text{name_of(edge.kind)};
+    const bool follows = dependencies.makers[edge.maker].kind == Maker::Kind::follows;
+    std::string text{follows ? "follows" : name_of(edge.kind)};
     text += " " + printable(name_of(rig, dependencies, edge.maker));
     for (std::size_t i = 0; i < edge.through.size(); ++i)
         text += (i == 0 ? " through " : ", ") + printable(name_of(rig, dependencies, edge.through[i]));

@@ -48,7 +48,10 @@ Row states_row(const Report& report) {
     for (const InteractingSet& set : facts.sets) {
         Row names = Row::array();
         for (std::uint32_t index : set.switches) names.push_back(report.rig.properties[facts.switches[index].property].name);
-        sets.push_back({{"switches", std::move(names)}, {"combinations", set.combinations}, {"looked_at", set.looked_at}});
+        Row row{{"switches", std::move(names)}, {"combinations", set.combinations}};
+        if (!set.is_counted()) row["combinations_counted"] = false;  // there are more
+        row["looked_at"] = set.looked_at;
+        sets.push_back(std::move(row));
     }
     return {{"switches", std::move(switches)}, {"looked_at", facts.looked_at}, {"sets", std::move(sets)}};
 }

@@ -10,13 +10,15 @@ namespace {
 
 bool is_default(const StatesReport& report, Setting setting) {
     const Switch& of = report.switches[setting.switch_index];
-    return of.stops[setting.stop].value == report.rig.properties[of.property].initial;
+    return setting.stop == none || of.stops[setting.stop].value == report.rig.properties[of.property].initial;
 }
+
+std::string default_text(const StatesReport& report) { return report.others.empty() ? " (default)" : " (as told)"; }
 
 std::string state_text(const StatesReport& report, const StateRow& row) {
     if (row.settings.empty()) return "at every stop";
     std::string text = name_of(report.rig, report.switches, row.settings);
-    return is_default(report, row.settings.front()) ? text + " (default)" : text;
+    return text + (is_default(report, row.settings.front()) ? default_text(report) : "");
 }
 
 template <class Write>
@@ -38,7 +40,7 @@ std::string code(const std::string& name) {
 std::string state_markdown(const StatesReport& report, const StateRow& row) {
     if (row.settings.empty()) return state_text(report, row);
     const std::string text = code(name_of(report.rig, report.switches, row.settings));
-    return is_default(report, row.settings.front()) ? text + " (default)" : text;
+    return text + (is_default(report, row.settings.front()) ? default_text(report) : "");
 }
 
 std::string group_title(const StateTable& table) { return table.group.empty() ? "no group" : "group " + table.group; }
@@ -67,7 +69,8 @@ void write_states_text(std::ostream& out, const StatesReport& report, const Text
     const auto bold = [&](const std::string& text) { return style.colour ? "\x1b[1m" + text + "\x1b[0m" : text; };
     out << printable(report.rig.name) << " (" << printable(report.source)
         << "): " << (report.switches.size() == 1 ? "1 switch" : counted_text(report.switches.size(), "switche"))
-        << ", deform bones in " << counted_text(report.tables.size(), "group") << '\n';
+        << ", deform bones in " << counted_text(report.tables.size(), "group")
+        << (report.others.empty() ? "" : ", other properties in state " + printable(report.others)) << '\n';
     for (const StateTable& table : report.tables) {
         out << '\n' << bold(printable(group_title(table))) << '\n';
         if (!table.shared.empty()) out << wrapped(shared_text(report, table), 2, style.width);
@@ -103,6 +106,8 @@ void write_states_json(std::ostream& out, const StatesReport& report) {
     write_string(out, report.rig.name);
     out << ", \"source\": ";
     write_string(out, report.source);
+    out << ", \"others_in\": ";
+    write_string(out, report.others.empty() ? "default" : report.others);
     out << ",\n  \"groups\": ";
     write_rows(out, report.tables.size(), 2, [&](std::size_t i) {
         const StateTable& table = report.tables[i];
@@ -117,6 +122,7 @@ void write_states_json(std::ostream& out, const StatesReport& report) {
         write_rows(out, table.rows.size(), 4, [&](std::size_t r) {
             const StateRow& row = table.rows[r];
             Row json{{"state", row.settings.empty() ? Row(nullptr) : Row(name_of(report.rig, report.switches, row.settings))}};
+            if (!row.settings.empty()) json["is_default"] = is_default(report, row.settings.front());
             json["verdict"] = name_of(row.verdict);
             json["bones"] = names_of(report.rig, row.bones);
             json["controls"] = names_of(report.rig, row.controls);

@@ -9,6 +9,9 @@ namespace ligament {
 
 namespace {
 
+// So many sets of switches are named of which not all combinations were looked at; the JSON report has all of them.
+constexpr std::size_t sets_shown = 5;
+
 std::string_view colour_of(Severity severity) {
     switch (severity) {
         case Severity::error:
@@ -96,15 +99,18 @@ std::string roles_text(const Rig& rig) {
 // Nothing where every combination was looked at.
 void write_combinations(std::ostream& out, const Report& report, const TextStyle& style) {
     const SwitchFacts& facts = report.facts.switches;
+    std::size_t sets = 0;
     for (const InteractingSet& set : facts.sets) {
-        if (set.looked_at == set.combinations) continue;
+        if (set.looked_at == set.combinations || ++sets > sets_shown) continue;
         std::string names;
         for (std::uint32_t index : set.switches)
             names += (names.empty() ? "" : ", ") + printable(report.rig.properties[facts.switches[index].property].name);
         out << wrapped("switches that touch the same bones: looked at " + std::to_string(set.looked_at) + " of " +
-                           std::to_string(set.combinations) + " combinations of " + names,
+                           (set.is_counted() ? "" : "more than ") + std::to_string(set.combinations) + " combinations of " +
+                           names,
                        0, style.width);
     }
+    if (sets > sets_shown) out << "showing " << sets_shown << " of " << sets << " sets of such switches\n";
 }
 
 }  // namespace

@@ -64,6 +64,15 @@ TEST(StateTables, NameTheSwitchesThatChangeNothing) {
               "group  by a not p\ndefault: attached d by \n");
 }
 
+TEST(StateTables, ShowTheDefaultWhereItIsNoStop) {
+    EXPECT_EQ(
+        table_words(tiny_rig("{'name': 'a', 'roles': ['control']}, {'name': 'b', 'roles': ['control']}, {'name': 'd', 'roles': "
+                             "['deform'], 'constraints': [{'kind': 'transform', 'from': 'a'}, {'kind': 'transform', 'from': 'b', "
+                             "'weight': {'expression': 's', 'inputs': {'s': {'property': 'p'}}}}]}",
+                             "'roots': [], 'properties': [{'name': 'p', 'default': 0.5}]")),
+        "group  by \np=0.5: attached d by a b\np=0: attached d by a\np=1: attached d by b\n");
+}
+
 // Brute force: each row must be what attachment from scratch says of that state.
 TEST(StateTables, AgreeWithAttachmentInEachState) {
     std::size_t rows = 0;
@@ -74,15 +83,21 @@ TEST(StateTables, AgreeWithAttachmentInEachState) {
         for (const StateTable& table : find_state_tables(rig, dependencies))
             for (const StateRow& row : table.rows) {
                 ++rows;
-                const AttachmentFacts facts = find_attachment(rig, dependencies, state_of(rig, switches, row.settings));
+                // A row without a setting speaks of every state with one switch set.
+                std::vector<Settings> states{row.settings};
+                if (row.settings.empty())
+                    for (std::uint32_t s = 0; s < switches.size(); ++s)
+                        for (std::uint32_t stop = 0; stop < switches[s].stops.size(); ++stop) states.push_back({{s, stop}});
                 std::vector<BoneId> controls(table.shared);
                 controls.insert(controls.end(), row.controls.begin(), row.controls.end());
                 std::sort(controls.begin(), controls.end());
-                for (const Attachment& attachment : facts.deform)
-                    if (std::find(row.bones.begin(), row.bones.end(), attachment.bone) != row.bones.end()) {
-                        EXPECT_EQ(attachment.verdict, row.verdict) << rig.name;
-                        EXPECT_EQ(attachment.controls, controls) << rig.name;
-                    }
+                for (const Settings& settings : states)
+                    for (const Attachment& attachment :
+                         find_attachment(rig, dependencies, state_of(rig, switches, settings)).deform)
+                        if (std::find(row.bones.begin(), row.bones.end(), attachment.bone) != row.bones.end()) {
+                            EXPECT_EQ(attachment.verdict, row.verdict) << rig.name << name_of(rig, switches, settings);
+                            EXPECT_EQ(attachment.controls, controls) << rig.name << name_of(rig, switches, settings);
+                        }
             }
     }
     EXPECT_GT(rows, 400u);

@@ -4,7 +4,9 @@
 #include <algorithm>
 #include <map>
 
+#include "attachment.hpp"
 #include "ligament/switches.hpp"
+#include "motion.hpp"
 #include "random_rig.hpp"
 
 namespace ligament {
@@ -49,6 +51,14 @@ bool is_within(const Settings& part, const Settings& whole) {
     return std::includes(whole.begin(), whole.end(), part.begin(), part.end());
 }
 
+bool is_in_a_set(const SwitchFacts& facts, const Settings& settings) {
+    return std::any_of(facts.sets.begin(), facts.sets.end(), [&](const InteractingSet& set) {
+        return std::all_of(settings.begin(), settings.end(), [&](Setting setting) {
+            return std::binary_search(set.switches.begin(), set.switches.end(), setting.switch_index);
+        });
+    });
+}
+
 struct Expected {
     std::vector<std::string> worse, worse_yet;  // by deform bone
 };
@@ -58,12 +68,7 @@ Expected expected_of(const Rig& rig, const Dependencies& dependencies, const Swi
     const std::vector<Verdict> by_default = verdicts_from_scratch(rig, dependencies, default_state(rig));
     std::vector<std::vector<Worse>> worse(by_default.size()), worse_yet(by_default.size());
     for (const Settings& settings : all_settings(rig, facts.switches)) {
-        const bool in_a_set = std::any_of(facts.sets.begin(), facts.sets.end(), [&](const InteractingSet& set) {
-            return std::all_of(settings.begin(), settings.end(), [&](Setting setting) {
-                return std::binary_search(set.switches.begin(), set.switches.end(), setting.switch_index);
-            });
-        });
-        if (settings.size() > 1 && !in_a_set) continue;
+        if (settings.size() > 1 && !is_in_a_set(facts, settings)) continue;
         const auto verdicts = verdicts_from_scratch(rig, dependencies, state_of(rig, facts.switches, settings));
         for (std::size_t i = 0; i < verdicts.size(); ++i) {
             Verdict worst = by_default[i];
@@ -71,7 +76,8 @@ Expected expected_of(const Rig& rig, const Dependencies& dependencies, const Swi
                 for (const auto* list : {&worse[i], &worse_yet[i]})
                     for (const Worse& each : *list)
                         if (is_within(each.settings, settings)) worst = std::max(worst, each.verdict);
-            if (verdicts[i] > worst) (settings.size() == 1 ? worse : worse_yet)[i].push_back({settings, verdicts[i], none, {}});
+            if (verdicts[i] > worst)
+                (settings.size() == 1 ? worse : worse_yet)[i].push_back({settings, verdicts[i], false, false, none, {}});
         }
     }
     // Reports list by switch and stop, and combinations in the order in which they are looked at; compared is what, not when.
@@ -111,22 +117,70 @@ TEST(SwitchStates, AllStatesOfRandomRigsAgreeWithBruteForce) {
     EXPECT_GT(by_no_roots, 30u);
 }
 
+/// The verdict of a deform bone, from scratch, in a state in which one constraint is as in the default state.
+Verdict verdict_with(const Rig& rig, const Dependencies& dependencies, const State& state, ConstraintId restored,
+                     std::size_t place) {
+    const Evaluation by_default = evaluate(rig, dependencies, default_state(rig));
+    Liveness liveness = find_liveness(rig, dependencies, evaluate(rig, dependencies, state));
+    for (std::size_t g = 0; g < dependencies.gates.size(); ++g)
+        if (dependencies.gates[g].constraint == restored)
+            liveness.gate_is_off[g] = is_off(rig, dependencies, dependencies.gates[g], by_default) ? 1 : 0;
+    liveness.replaced[restored] = replaced_by(rig, dependencies, restored, by_default);
+    return find_attachment(rig, dependencies, liveness, /*list_them=*/false).deform[place].verdict;
+}
+
 TEST(SwitchStates, TheBlamedConstraintMakesTheDifference) {
-    std::size_t blamed = 0;
+    std::size_t blamed = 0, by_others = 0;
     for (unsigned seed = 0; seed < 500; ++seed) {
         const Rig rig = random_rig(seed);
         const Dependencies dependencies = build_dependencies(rig);
         const SwitchFacts facts = find_switch_facts(rig, dependencies, {});
-        for (const std::vector<Worse>& list : facts.worse)
-            for (const Worse& worse : list) {
-                if (worse.blamed == none) continue;
-                ++blamed;
-                // It is one that the switch reaches.
-                const std::vector<ConstraintId>& reached = facts.switches[worse.settings.front().switch_index].constraints;
-                EXPECT_TRUE(std::binary_search(reached.begin(), reached.end(), worse.blamed)) << rig.name;
-            }
+        const AttachmentFacts by_default = find_attachment(rig, dependencies, default_state(rig));
+        for (std::size_t place = 0; place < facts.worse.size(); ++place)
+            for (const auto* list : {&facts.worse[place], &facts.worse_yet[place]})
+                for (const Worse& worse : *list) {
+                    const State state = state_of(rig, facts.switches, worse.settings);
+                    const AttachmentFacts there = find_attachment(rig, dependencies, state);
+                    if (worse.by_others) {
+                        ++by_others;
+                        EXPECT_EQ(there.deform[place].controls, by_default.deform[place].controls) << rig.name;
+                    }
+                    if (worse.blamed == none) continue;
+                    ++blamed;
+                    EXPECT_LE(verdict_with(rig, dependencies, state, worse.blamed, place), by_default.deform[place].verdict)
+                        << rig.name;
+                    const Evaluation evaluation = evaluate(rig, dependencies, state);
+                    EXPECT_EQ(worse.blamed_is_off, is_off(rig, dependencies, dependencies.gates[worse.blamed + 1], evaluation));
+                    for (BoneId other : worse.right) {
+                        EXPECT_NE(other, dependencies.constraints[worse.blamed].bone);
+                    }
+                }
     }
     EXPECT_GT(blamed, 100u);
+    EXPECT_GT(by_others, 2u);
+}
+
+// Where a rig lists its roots, no combination that was left out as independent makes a bone worse than its parts do.
+TEST(SwitchStates, SwitchesThatTouchNoCommonBoneAreIndependent) {
+    std::size_t left_out = 0;
+    for (unsigned seed = 0; seed < 500; ++seed) {
+        Rig rig = random_rig(seed);
+        if (!rig.roots) rig.roots.emplace();
+        const Dependencies dependencies = build_dependencies(rig);
+        const SwitchFacts facts = find_switch_facts(rig, dependencies, {});
+        for (const Settings& settings : all_settings(rig, facts.switches)) {
+            if (settings.size() != 2 || is_in_a_set(facts, settings)) continue;
+            ++left_out;
+            const auto verdicts = verdicts_from_scratch(rig, dependencies, state_of(rig, facts.switches, settings));
+            const auto first = verdicts_from_scratch(rig, dependencies, state_of(rig, facts.switches, {settings[0]}));
+            const auto second = verdicts_from_scratch(rig, dependencies, state_of(rig, facts.switches, {settings[1]}));
+            for (std::size_t i = 0; i < verdicts.size(); ++i)
+                if (verdicts[i] != Verdict::root_only) {
+                    EXPECT_LE(verdicts[i], std::max(first[i], second[i])) << rig.name;
+                }
+        }
+    }
+    EXPECT_GT(left_out, 100u);
 }
 
 TEST(SwitchStates, CyclesAreLiveWhereTheirEdgesAre) {

@@ -59,8 +59,23 @@ TEST(CheckDeformLostInState, FindsWhatTakesTwoSwitches) {
               "{'name': 'b', 'kind': 'aim', 'from': 'b_ctl', 'weight': {'expression': '1 - s', 'inputs': {'s': {'property': "
               "'q'}}}}]}",
               "'roots': ['root'], 'properties': [{'name': 'p'}, {'name': 'q'}]"),
-        "error deform bone \"plume\" is attached in the default state; at \"p=1 + q=1\" no control reaches it, by what "
-        "\"plume/b\" does there [plume]\n");
+        "error deform bone \"plume\" is attached in the default state; at \"p=1 + q=1\" no control reaches it, since "
+        "\"plume/b\" has the weight 0 there [plume]\n");
+}
+
+TEST(CheckDeformLostInState, TellsABoneWhoseOwnMotionHasNotChanged) {
+    // By default only the root moves anything; with the switch on another bone has a control of its own.
+    EXPECT_EQ(
+        found("deform-lost-in-state",
+              "{'name': 'root', 'roles': ['control']}, {'name': 'ctl', 'roles': ['control']}, {'name': 'body', 'roles': "
+              "['deform'], "
+              "'constraints': [{'kind': 'transform', 'from': 'root'}]}, {'name': 'tail', 'roles': ['deform'], 'constraints': "
+              "[{'kind': "
+              "'transform', 'from': 'root'}, {'kind': 'rotation', 'from': 'ctl', 'weight': {'expression': 's', 'inputs': {'s': "
+              "{'property': 'p'}}}}]}",
+              "'roots': ['root'], 'properties': [{'name': 'p'}]"),
+        "error deform bone \"body\" is attached in the default state; at \"p=1\" it still moves with the same root controls, but "
+        "there other deform bones have controls of their own [body]\n");
 }
 
 TEST(CheckDeformLostInState, SaysNothingWhereTheFactsAreOfAnotherState) {

@@ -8,7 +8,7 @@ from cuts import controls_lost, cut_faults, edges_within, find_cut
 from graph import bone_of
 from makers import COSTS, maker_of_constraint, makers_of
 from points import find_only_movers, find_points
-from states import find_gaps, is_worse, judge_states, live_in, told_of_states, worse_in, worse_in_combinations
+from states import find_gaps, find_switches, is_worse, judge_states, live_in, setting_of, told_of_states, worse_in, worse_in_combinations
 
 EXACT = 40  # up to so many makers in a component a cut has to be exact
 KIND_TOLD = {"driver": "driver", "constraint": "constraint", "curve handles": "curve", "solver": "solver", "parent link": "parent",
@@ -98,7 +98,11 @@ def compare_cuts(differences, name, text, rig, graphs, cycles, report, places):
         edges = edges_within(graphs["bone"], cycle["component"])
         component, cut, makers = compare_cut(differences, name, text, rig, edges, told, "cut", places)
         compare_ends(differences, name, text, rig, edges, told["cut"], component, places)
-        lost = [{"bone": b, "controls": c} for b, c in controls_lost(rig, graphs["channel"], makers).items()]
+        told_in = live_in(rig, graphs[cycle["grain"]], cycle, find_switches(rig))[:1]  # a state in which the cycle is closed
+        told_in = [name for name in told_in if name != "default"]
+        setting = setting_of(find_switches(rig), told_in)
+        differences.expect(name, text, "cut_loses_in", told_in, [told["cut_loses_in"]] if "cut_loses_in" in told else [])
+        lost = [{"bone": b, "controls": c} for b, c in controls_lost(rig, graphs["channel"], makers, setting).items()]
         differences.expect(name, text, "cut_loses", lost, told.get("cut_loses"))
         seen |= {"a cut that loses controls"} if lost else {"a cut that loses nothing"}
         seen |= {"a cut with ties"} if cut and has_ties(component, cut) else set()

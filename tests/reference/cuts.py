@@ -136,8 +136,9 @@ def cut_faults(component, makers, is_exact=True):
                      if is_exact and is_acyclic(component.size, component.left(bits(x for x in chosen if x != i)))]
 
 
-def controls_lost(rig, graph, makers):
-    """What a cut costs: deform bone -> the controls that reach it in the default state with the makers and not without them."""
-    before, after = find_attachment(rig, graph), find_attachment(rig, graph, removed=frozenset(makers))
+def controls_lost(rig, graph, makers, setting=None):
+    """What a cut costs: deform bone -> the controls that reach it in a state with the makers and not without them."""
+    before = find_attachment(rig, graph, setting)
+    after = find_attachment(rig, graph, setting, removed=frozenset(makers))
     lost = {b: [c for c in controls if c not in after[b][1]] for b, (_, controls) in before.items()}
     return {b: controls for b, controls in lost.items() if controls}
