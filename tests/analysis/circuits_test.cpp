@@ -164,7 +164,8 @@ TEST(Circuits, OverSeveralEdgesOfOneMakerAreOne) {
 
 // ---- Figures
 
-// K_n has the sum over k of C(n,k) (k-1)! circuits; for ten 1,112,073, recomputed by independent code before.
+// Elementary circuits of the complete digraph, a count of combinatorics: K_n has the sum over k of C(n,k) (k-1)! circuits; for
+// ten 1,112,073, recomputed by independent code before.
 TEST(Circuits, OfTheCompleteDigraphAreCounted) {
     const std::vector<std::uint64_t> counts{0, 1, 5, 20, 84, 409, 2365, 16064, 125664, 1112073};
     for (unsigned size = 1; size <= 10; ++size) {
@@ -174,6 +175,7 @@ TEST(Circuits, OfTheCompleteDigraphAreCounted) {
     }
 }
 
+// Johnson, SIAM J. Computing 4 (1975), figure 1: three circuits for each step of its size.
 TEST(Circuits, OfJohnsonsFigureAreThreeTimesItsSize) {
     for (unsigned k = 2; k <= 30; ++k) EXPECT_EQ(circuits_of(testing::johnsons_figure(k), 0).count, 3 * k) << k;
 }
@@ -184,7 +186,8 @@ std::string lengths_of(const Found& found) {
     return text;
 }
 
-// Recomputed by independent code before: nine circuits, the shortest through the root of length 5.
+// Lengauer and Tarjan, ACM TOPLAS 1 (1979), whose figure it is; nine circuits, the shortest through the root of length 5,
+// recomputed by independent code before.
 TEST(Circuits, OfTheFlowGraphOfLengauerAndTarjan) {
     const Found found = circuits_of(testing::lengauer_tarjan());
     EXPECT_EQ(lengths_of(found), "2 2 5 5 5 6 6 6 7");
@@ -195,8 +198,11 @@ TEST(Circuits, OfTheFlowGraphOfLengauerAndTarjan) {
     EXPECT_EQ(root->size(), 5U);
 }
 
+// Sedgewick and Wayne, Algorithms, 4th edition, tinyDG (arcs from memory); eight circuits, recomputed by independent code before.
 TEST(Circuits, OfTinyDgAreEight) { EXPECT_EQ(circuits_of(testing::tiny_dg()).count, 8U); }
 
+// Cormen, Leiserson, Rivest and Stein, Introduction to Algorithms, strongly connected components (arcs from memory); four
+// circuits with the loop, recomputed by independent code before.
 TEST(Circuits, OfTheComponentsOfClrsAreFourWithTheLoop) {
     EXPECT_EQ(circuits_of(testing::clrs_components()).circuits, (std::vector<Bones>{{0, 1, 4}, {2, 3}, {5, 6}, {7}}));
 }
