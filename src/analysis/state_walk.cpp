@@ -106,17 +106,27 @@ void StateWalk::list_gates() {
 }
 
 /// Root controls reach every deform bone that is reached, so they are among those that reach any one of them. Of some deform
-/// bones the ones that the fewest controls reach give the candidates.
+/// bones the ones that the fewest controls reach give the candidates: controls that can reach them in some state, so that such a
+/// bone shows in every state in which it is reached that no other control is a root control; where these are too many, those that
+/// do by default.
 void StateWalk::choose_candidates() {
-    constexpr std::size_t samples = 16;
     ControlSearch search(rig_, dependencies_);
+    choose_candidates_from(
+        search, [&](VertexId, const Edge& edge) { return !dependencies_.is_inert(edge) && !dependencies_.is_weight_edge(edge); });
+    if (candidates_.empty())
+        choose_candidates_from(search,
+                               [&](VertexId v, const Edge& edge) { return carries_motion(dependencies_, liveness_, v, edge); });
+    candidate_bits_ = (Marks{1} << candidates_.size()) - 1;
+}
+
+template <class Carries>
+void StateWalk::choose_candidates_from(ControlSearch& search, Carries carries) {
+    constexpr std::size_t samples = 16;
     std::vector<std::vector<BoneId>> found;
     const std::size_t tries = std::min(samples, deform_.size());
-    for (std::size_t i = 0; i < tries && search.work() <= 2 * needs_.needs.size(); ++i) {
-        const BoneId bone = deform_[tries == 1 ? 0 : i * (deform_.size() - 1) / (tries - 1)];
-        found.push_back(
-            search.find(bone, [&](VertexId v, const Edge& edge) { return carries_motion(dependencies_, liveness_, v, edge); }));
-    }
+    const std::uint64_t enough = search.work() + 2 * needs_.needs.size();
+    for (std::size_t i = 0; i < tries && search.work() <= enough; ++i)
+        found.push_back(search.find(deform_[tries == 1 ? 0 : i * (deform_.size() - 1) / (tries - 1)], carries));
     std::stable_sort(found.begin(), found.end(), [](const auto& a, const auto& b) { return a.size() < b.size(); });
     for (const std::vector<BoneId>& controls : found) {
         std::vector<BoneId> both;
@@ -124,7 +134,6 @@ void StateWalk::choose_candidates() {
         if (both.size() > most_candidates) break;
         candidates_ = std::move(both);
     }
-    candidate_bits_ = (Marks{1} << candidates_.size()) - 1;
 }
 
 void StateWalk::mark_starts() {

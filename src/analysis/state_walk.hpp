@@ -7,6 +7,7 @@
 #include <utility>
 #include <vector>
 
+#include "control_search.hpp"
 #include "judge.hpp"
 #include "ligament/attachment.hpp"
 #include "motion.hpp"
@@ -79,6 +80,8 @@ class StateWalk {
 
     void mark_starts();
     void choose_candidates();
+    template <class Carries>
+    void choose_candidates_from(ControlSearch& search, Carries carries);
     void list_gates();
     void count(Marks arrived, std::int64_t by, Count& count) const;
     std::optional<Roots> roots_now() const;
