@@ -81,8 +81,7 @@ int show_cycles(const Options& options) {
     const CutCosts costs = read_cut_costs(options.cut_costs);
     const Rig rig = load_rig(options.rig);
     const FactOptions wanted = read_state(rig, options.rig, options.state);
-    Dependencies dependencies = build_dependencies(rig);
-    if (wanted.state) dependencies = dependencies_in(rig, dependencies, *wanted.state, /*overrides=*/false);
+    const Dependencies dependencies = dependencies_for(rig, wanted, /*overrides=*/false);
     Facts facts;
     facts.state_name = wanted.state_name;
     facts.is_default_state = !wanted.state;

@@ -116,7 +116,7 @@ PropertyId property_named(const Options& options, const Rig& rig) {
 int show_fan_out(const Options& options) {
     const Rig rig = load_rig(options.rig);
     const FactOptions fact_options = read_state(rig, options.rig, options.state);
-    const Dependencies dependencies = dependencies_for(rig, fact_options);
+    const Dependencies dependencies = dependencies_for(rig, fact_options, /*overrides=*/true);
     const PropertyId wanted = options.property.empty() ? none : property_named(options, rig);
     const std::vector<FanOut> fan_outs = find_fan_out(rig, dependencies);
     Output output;

@@ -30,13 +30,13 @@ int show_order(const Options& options) {
     const CutCosts cut_costs = read_cut_costs(options.cut_costs);
     const Rig rig = load_rig(options.rig);
     const FactOptions wanted = read_state(rig, options.rig, options.state);
-    Dependencies dependencies = build_dependencies(rig);
-    if (wanted.state) dependencies = dependencies_in(rig, dependencies, *wanted.state, /*overrides=*/false);
+    const Dependencies dependencies = dependencies_for(rig, wanted, /*overrides=*/false);
     Facts facts;
     facts.is_default_state = !wanted.state;
     facts.state_name = wanted.state_name;
     facts.cycles = find_cycles(rig, dependencies);
     facts.cuts = find_cuts(rig, dependencies, facts.cycles, cut_costs, wanted.state ? *wanted.state : default_state(rig));
+    expect_cuts_hold(facts.cuts);
     facts.order = find_order(rig, dependencies);
     facts.after_cut = find_order_after_cuts(rig, dependencies, facts.cuts);
     facts.schedule = find_schedule(rig, dependencies, costs, options.workers);

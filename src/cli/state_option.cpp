@@ -114,10 +114,10 @@ std::string in_state_words(const FactOptions& options) {
     return options.state ? " in state " + printable(options.state_name) : "";
 }
 
-Dependencies dependencies_for(const Rig& rig, const FactOptions& options) {
+Dependencies dependencies_for(const Rig& rig, const FactOptions& options, bool overrides) {
     Dependencies dependencies = build_dependencies(rig);
     if (!options.state) return dependencies;
-    return dependencies_in(rig, dependencies, *options.state, /*overrides=*/true);
+    return dependencies_in(rig, dependencies, *options.state, overrides);
 }
 
 }  // namespace ligament::cli

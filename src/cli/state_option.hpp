@@ -20,7 +20,7 @@ FactOptions read_state(const Rig& rig, const std::string& path, const std::vecto
 /// " in state wing_mode_l=fk", printable; nothing for the default state.
 std::string in_state_words(const FactOptions& options);
 
-/// The dependencies as the commands that show them want them: as they are, or in the state with what is dead there switched off.
-Dependencies dependencies_for(const Rig& rig, const FactOptions& options);
+/// The dependencies as they are, or in the state that was asked for; `overrides` as in dependencies_in.
+Dependencies dependencies_for(const Rig& rig, const FactOptions& options, bool overrides);
 
 }  // namespace ligament::cli

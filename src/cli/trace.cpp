@@ -123,7 +123,7 @@ void write_reach(std::ostream& out, const Traced& traced, Endpoint end, bool for
 int trace(const Options& options) {
     const Rig rig = load_rig(options.rig);
     const FactOptions fact_options = read_state(rig, options.rig, options.state);
-    const Dependencies dependencies = dependencies_for(rig, fact_options);
+    const Dependencies dependencies = dependencies_for(rig, fact_options, /*overrides=*/true);
     const Grain grain = options.grain == "bone" ? Grain::bone : options.grain == "step" ? Grain::step : Grain::channel;
     const Traced traced{options, rig, dependencies, grain, in_state_words(fact_options)};
     const Endpoint from = endpoint_named(traced, options.from);

@@ -7,15 +7,6 @@ namespace {
 
 using namespace json_rows;
 
-void write_head(std::ostream& out, const ControlsReport& report) {
-    out << "{\n  \"format\": \"rig-controls\", \"version\": 1, \"rig\": ";
-    write_string(out, report.rig.name);
-    out << ", \"source\": ";
-    write_string(out, report.source);
-    out << ", \"state\": ";
-    write_string(out, report.state_name);
-}
-
 Row control_row(const Rig& rig, const ControlReach& reach) {
     const Bone& bone = rig.bones[reach.control];
     return {{"control", bone.name}, {"moves", reach.moves},    {"only_through", reach.only_through},
@@ -32,7 +23,7 @@ Row points_row(const Rig& rig, const ControlPoints& points, bool are_listed) {
 }  // namespace
 
 void write_controls_json(std::ostream& out, const ControlsReport& report, const ControlFacts& facts) {
-    write_head(out, report);
+    write_head(out, "rig-controls", report.rig, report.source, "state", report.state_name);
     out << ",\n  \"controls\": ";
     write_rows(out, facts.controls.size(), 2, [&](std::size_t i) { out << text_of(control_row(report.rig, facts.controls[i])); });
     out << ",\n  \"deform\": ";
@@ -43,7 +34,7 @@ void write_controls_json(std::ostream& out, const ControlsReport& report, const 
 
 void write_moved_bones_json(std::ostream& out, const ControlsReport& report, BoneId control, const MovedBones& moved) {
     const auto count = [](const std::vector<BoneId>& bones) { return static_cast<std::uint32_t>(bones.size()); };
-    write_head(out, report);
+    write_head(out, "rig-controls", report.rig, report.source, "state", report.state_name);
     out << ",\n  \"controls\": ";
     write_rows(out, 1, 2, [&](std::size_t) {
         out << text_of(control_row(report.rig, {control, count(moved.moves), count(moved.only_through), count(moved.alone)}));

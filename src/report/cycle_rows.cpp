@@ -96,12 +96,7 @@ namespace ligament {
 
 void write_cycles_json(std::ostream& out, const Report& report) {
     using namespace json_rows;
-    out << "{\n  \"format\": \"rig-cycles\", \"version\": 1, \"rig\": ";
-    write_string(out, report.rig.name);
-    out << ", \"source\": ";
-    write_string(out, report.source);
-    out << ", \"state\": ";
-    write_string(out, report.facts.is_default_state ? "any" : report.facts.state_name);
+    write_head(out, "rig-cycles", report.rig, report.source, "state", state_or_any(report.facts));
     out << ",\n  \"cycles\": ";
     write_rows(out, report.facts.cycles.size(), 2, [&](std::size_t i) { out << text_of(cycle_row(report, i)); });
     out << "\n}\n";

@@ -87,12 +87,7 @@ void write_list(std::ostream& out, std::string_view key, const Report& report, c
 }  // namespace
 
 void write_json(std::ostream& out, const Report& report) {
-    out << "{\n  \"format\": \"rig-report\", \"version\": 1, \"rig\": ";
-    write_string(out, report.rig.name);
-    out << ", \"source\": ";
-    write_string(out, report.source);
-    out << ", \"state\": ";
-    write_string(out, report.facts.state_name);
+    write_head(out, "rig-report", report.rig, report.source, "state", report.facts.state_name);
     out << ",\n  \"counts\": " << text_of(counts_row(report));
     out << ",\n  \"cycles\": ";
     write_rows(out, report.facts.cycles.size(), 2, [&](std::size_t i) { out << text_of(cycle_row(report, i)); });

@@ -15,6 +15,18 @@ void write_string(std::ostream& out, std::string_view text) {
         out << text_of(Row(std::string(text)));
 }
 
+void write_head(std::ostream& out, std::string_view format, const Rig& rig, std::string_view source, std::string_view state_key,
+                std::string_view state) {
+    out << "{\n  \"format\": \"" << format << "\", \"version\": 1, \"rig\": ";
+    write_string(out, rig.name);
+    out << ", \"source\": ";
+    write_string(out, source);
+    out << ", \"" << state_key << "\": ";
+    write_string(out, state);
+}
+
+std::string_view state_or_any(const Facts& facts) { return facts.is_default_state ? std::string_view("any") : facts.state_name; }
+
 void write_names(std::ostream& out, const Rig& rig, std::span<const BoneId> bones) {
     out << '[';
     for (std::size_t i = 0; i < bones.size(); ++i) {

@@ -18,6 +18,14 @@ std::string text_of(const Row& row);
 /// A string as JSON, quotes included. Shortcut for plain ASCII, since a report may hold millions of names.
 void write_string(std::ostream& out, std::string_view text);
 
+/// What every JSON format opens with, up to the state that it speaks of; a comma has to follow.
+void write_head(std::ostream& out, std::string_view format, const Rig& rig, std::string_view source, std::string_view state_key,
+                std::string_view state);
+
+/// How a format that does not judge in the default state calls the state: "any" where none was asked for, since every weight that
+/// is not fixed at 0 counts.
+std::string_view state_or_any(const Facts& facts);
+
 /// The names of bones as an array on one line, written one by one, so that no copy of a long list is made.
 void write_names(std::ostream& out, const Rig& rig, std::span<const BoneId> bones);
 

@@ -7,12 +7,7 @@ namespace ligament {
 void write_order_json(std::ostream& out, const Report& report) {
     using namespace json_rows;
     const Order& order = report.facts.order;
-    out << "{\n  \"format\": \"rig-order\", \"version\": 1, \"rig\": ";
-    write_string(out, report.rig.name);
-    out << ", \"source\": ";
-    write_string(out, report.source);
-    out << ", \"state\": ";
-    write_string(out, report.facts.is_default_state ? "any" : report.facts.state_name);
+    write_head(out, "rig-order", report.rig, report.source, "state", state_or_any(report.facts));
     out << ", \"grain\": \"bone\",\n  \"bones\": ";
     write_names(out, report.rig, order.bones);
     out << ",\n  \"levels\": ";

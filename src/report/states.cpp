@@ -102,12 +102,7 @@ void write_states_markdown(std::ostream& out, const StatesReport& report) {
 
 void write_states_json(std::ostream& out, const StatesReport& report) {
     using namespace json_rows;
-    out << "{\n  \"format\": \"rig-states\", \"version\": 1, \"rig\": ";
-    write_string(out, report.rig.name);
-    out << ", \"source\": ";
-    write_string(out, report.source);
-    out << ", \"others_in\": ";
-    write_string(out, report.others.empty() ? "default" : report.others);
+    write_head(out, "rig-states", report.rig, report.source, "others_in", report.others.empty() ? "default" : report.others);
     out << ",\n  \"groups\": ";
     write_rows(out, report.tables.size(), 2, [&](std::size_t i) {
         const StateTable& table = report.tables[i];
