@@ -33,6 +33,21 @@ BoneId bone_named(const Options& options, const Rig& rig) {
     throw Unusable(options.rig + ": unknown bone \"" + options.around + '"' + nearest_words(options.around, known));
 }
 
+/// The dependencies in a state, what is replaced there switched off. On the bones of cycles it is kept: a host computes it all
+/// the same, and a loop that is drawn has to close.
+Dependencies dependencies_to_draw(const Rig& rig, const Dependencies& dependencies, const Facts& facts, const State& state) {
+    const Dependencies computed = dependencies_in(rig, dependencies, state, /*overrides=*/false);
+    std::vector<std::uint8_t> is_in_cycle(rig.bones.size(), 0);
+    for (const Cycle& cycle : facts.cycles)
+        for (BoneId bone : cycle.bones) is_in_cycle[bone] = 1;
+    Dependencies shown = dependencies_in(rig, dependencies, state, /*overrides=*/true);
+    for (std::size_t g = 0; g < computed.gates.size(); ++g) {
+        const ConstraintId gating = shown.gates[g].constraint;
+        if (gating != none && is_in_cycle[shown.constraints[gating].bone]) shown.gates[g].off = computed.gates[g].off;
+    }
+    return shown;
+}
+
 int draw_rig(const Options& options) {
     const Rig rig = load_rig(options.rig);
     DrawingOptions drawing_options;
@@ -43,7 +58,7 @@ int draw_rig(const Options& options) {
     Output output(options.output);  // before the layout, which may take its time, for nothing if there is nowhere to write
     Dependencies dependencies = build_dependencies(rig);
     const Facts facts = find_facts(rig, dependencies, fact_options);
-    if (fact_options.state) dependencies = dependencies_in(rig, dependencies, *fact_options.state, /*overrides=*/true);
+    if (fact_options.state) dependencies = dependencies_to_draw(rig, dependencies, facts, *fact_options.state);
     const Drawing drawing = draw(rig, dependencies, facts, drawing_options);
     if (!drawing.error.empty()) throw std::runtime_error("no drawing of " + options.rig + ": " + drawing.error);
     output.stream() << drawing.svg;
