@@ -87,7 +87,9 @@ std::string disc_path(Point c, double radius) {
     return "M" + pair({c.x - radius, c.y}) + arc + pair({c.x + radius, c.y}) + arc + pair({c.x - radius, c.y}) + "Z";
 }
 
-std::string rect_path(const Rect& r) { return "M" + pair({r.x, r.y}) + "H" + svg_number(r.right()) + "V" + svg_number(r.bottom()) + "H" + svg_number(r.x) + "Z"; }
+std::string rect_path(const Rect& r) {
+    return "M" + pair({r.x, r.y}) + "H" + svg_number(r.right()) + "V" + svg_number(r.bottom()) + "H" + svg_number(r.x) + "Z";
+}
 
 std::string polygon_path(const std::vector<Point>& corners) {
     std::string data;

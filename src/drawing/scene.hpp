@@ -24,16 +24,16 @@ enum class Tone : std::uint8_t { ink, quiet, on_ink, alarm };
 
 /// One line of words. `at` is on its baseline; the width is that of width_of(), whatever font there is.
 struct Label {
-    Point at;
-    std::string words;  ///< drawable
+    Point at = {};
+    std::string words = {};  ///< drawable
     double size = 11;
     Align align = Align::start;
     Tone tone = Tone::ink;
     bool bold = false;
     bool plate = false;           ///< on a plate of paper, so that lines behind it do not cross it
     std::uint32_t inside = none;  ///< the node that it stands in
-    std::string hover;
-    About about;
+    std::string hover = {};
+    About about = {};
 
     /// What it covers.
     Rect extent() const;
@@ -42,38 +42,38 @@ struct Label {
 /// What lies behind everything: lanes, frames of groups, bars. May hold and overlap anything.
 struct Backdrop {
     enum class Look : std::uint8_t { frame, lane, alarm_lane, bar, strong_bar, rule };
-    Rect rect;
+    Rect rect = {};
     Look look = Look::frame;
     double radius = 6;
-    std::string hover;
-    About about;
+    std::string hover = {};
+    About about = {};
 };
 
 /// A box that lines may join and none may run through. Drawn by its shape; `box.name` and `box.word` are written in it where they
 /// are not empty, and further labels may stand `inside`.
 struct Node {
-    Rect rect;
-    Box box;
+    Rect rect = {};
+    Box box = {};
     bool faint = false;  ///< there for context alone
-    About about;
+    About about = {};
 };
 
 /// A line from a node to a node, or to none. Heads are by kind.
 struct Stroke {
-    Curve curve;
+    Curve curve = {};
     std::uint32_t from = none, to = none;  ///< indices into Scene::nodes; those that it may touch
     EdgeKind kind = EdgeKind::parent;
     bool inert = false, cycle = false, witness = false;
     bool faint = false;
     bool headless = false;
-    std::string hover;
-    About about;
+    std::string hover = {};
+    About about = {};
 };
 
 /// A shape that is no box: a bone on the body, marks of a matrix, a sign on a line. `path` is SVG path data inside `extent`.
 struct Mark {
     enum class Look : std::uint8_t {
-        control,    ///< filled as the shape of that role is, with its line
+        control,  ///< filled as the shape of that role is, with its line
         mechanism,
         deform,
         both,
@@ -84,11 +84,11 @@ struct Mark {
         line,       ///< a thin quiet line, not filled
         alarm_line  ///< a strong alarm line, not filled
     };
-    std::string path;
-    Rect extent;
+    std::string path = {};
+    Rect extent = {};
     Look look = Look::ink;
-    std::string hover;
-    About about;
+    std::string hover = {};
+    About about = {};
     double dx = 0, dy = 0;  ///< how far it was moved since its path was written
 };
 
@@ -102,7 +102,7 @@ struct Scene {
     std::vector<Mark> signs;  ///< above everything: cut marks, numbered discs
     double width = 0, height = 0;
 
-    std::uint32_t add(Node node);    ///< the place of the node
+    std::uint32_t add(Node node);  ///< the place of the node
     void add(Label label) { labels.push_back(std::move(label)); }
 };
 
@@ -122,9 +122,9 @@ struct Sheet {
     std::vector<std::string> subtitle;  ///< drawable lines: counts, what is wrong, what was folded or stands on another page
     std::uint32_t subject = none;
     Scene scene;
-    std::vector<LegendEntry> legend;    ///< beside what the nodes and strokes of the scene explain by themselves
-    bool in_state = false;              ///< drawn in a state that was asked for
-    std::string notice;                 ///< for standard error
+    std::vector<LegendEntry> legend;  ///< beside what the nodes and strokes of the scene explain by themselves
+    bool in_state = false;            ///< drawn in a state that was asked for
+    std::string notice;               ///< for standard error
 };
 
 /// Path data of a rounded polyline that turns at right angles or any others; a cubic Bezier per piece.

@@ -4,6 +4,8 @@
 #include <array>
 #include <unordered_map>
 
+#include "words.hpp"
+
 namespace ligament {
 
 namespace {
@@ -38,6 +40,15 @@ std::vector<std::string> group_names(const Rig& rig) {
     return names;
 }
 
+std::string file_words(std::string_view name) {
+    std::string words;
+    for (char c : name.substr(0, 40)) {
+        const bool fit = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' || c == '_';
+        words += fit ? c : '-';
+    }
+    return words;
+}
+
 Subject::Subject(const Rig& whole, const Dependencies& needs, const Facts& found, const DrawingOptions& wanted)
     : rig(whole),
       dependencies(needs),
@@ -50,6 +61,21 @@ Subject::Subject(const Rig& whole, const Dependencies& needs, const Facts& found
     for (std::uint32_t g = 0; g < groups.size(); ++g) places.emplace(groups[g], g);
     for (const Bone& bone : rig.bones) group_of.push_back(places.at(bone.group));
     for (const Attachment& entry : facts.attachment.deform) verdict[entry.bone] = &entry;
+    vertices_in.resize(groups.size());
+    arrows_at.resize(groups.size());
+    for (std::uint32_t v = 0; v < folded.vertices.size(); ++v) {
+        const FoldedVertex& vertex = folded.vertices[v];
+        const auto place = vertex.kind == VertexKind::bone ? places.find(rig.bones[vertex.element].group)
+                                                           : places.find(ligament::group_of(rig, dependencies, vertex));
+        const bool is_known = place != places.end() && (vertex.kind == VertexKind::bone || !place->first.empty());
+        group_of_vertex.push_back(is_known ? place->second : none);
+        if (is_known) vertices_in[place->second].push_back(v);
+    }
+    for (std::uint32_t a = 0; a < folded.arrows.size(); ++a) {
+        const std::uint32_t from = group_of_vertex[folded.arrows[a].from], to = group_of_vertex[folded.arrows[a].to];
+        if (from != none) arrows_at[from].push_back(a);
+        if (to != none && to != from) arrows_at[to].push_back(a);
+    }
 }
 
 }  // namespace ligament

@@ -19,9 +19,13 @@ struct Subject {
     const Facts& facts;
     const DrawingOptions& options;
     FoldedRig folded;
-    std::vector<std::string> groups;        ///< group_names()
-    std::vector<std::uint32_t> group_of;    ///< by bone: index into groups
-    std::vector<const Attachment*> verdict; ///< by bone; null for bones that do not deform
+    std::vector<std::string> groups;                      ///< group_names()
+    std::vector<std::uint32_t> group_of;                  ///< by bone: index into groups
+    std::vector<const Attachment*> verdict;               ///< by bone; null for bones that do not deform
+    std::vector<std::uint32_t> group_of_vertex;           ///< by folded vertex: index into groups; none for what is in no bone's
+    std::vector<std::vector<std::uint32_t>> vertices_in;  ///< by group: folded vertices
+    std::vector<std::vector<std::uint32_t>> arrows_at;    ///< by group: folded arrows with an end in it
+    bool in_rows = false;                                 ///< boxes stand in plain rows: the layout would not end
 
     Subject(const Rig& rig, const Dependencies& dependencies, const Facts& facts, const DrawingOptions& options);
 };
@@ -41,6 +45,9 @@ struct ViewEntry {
 
 /// In the order of View. A new view is a file with these two functions and a line in the table.
 std::span<const ViewEntry> all_views();
+
+/// A part of a name that is fit for a file: letters, digits, - and _ of ASCII, at most 40.
+std::string file_words(std::string_view name);
 
 // One file a view.
 std::vector<std::uint32_t> whole_rig(const Subject& subject);  ///< one item
