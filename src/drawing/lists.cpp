@@ -99,10 +99,17 @@ std::string hover_of(const Subject& subject, BoneId bone) {
     return hover_of(subject.rig, subject.dependencies, subject.folded.vertices[bone], subject.verdict[bone]);
 }
 
-Row row_of(const Subject& subject, BoneId bone, bool with_cycle) {
+Row plain_row_of(const Subject& subject, BoneId bone) {
     Row row;
     row.words = drawable(subject.rig.bones[bone].name);
     row.sign = sign_of(role_shape(subject.rig.bones[bone]));
+    row.hover = hover_of(subject, bone);
+    row.about = {About::Kind::bone, bone};
+    return row;
+}
+
+Row row_of(const Subject& subject, BoneId bone, bool with_cycle) {
+    Row row = plain_row_of(subject, bone);
     const Attachment* own = subject.verdict[bone];
     if (own && own->verdict != Verdict::attached) {
         row.note += " " + std::string(name_of(own->verdict));
@@ -112,8 +119,6 @@ Row row_of(const Subject& subject, BoneId bone, bool with_cycle) {
         row.note += " cycle " + std::to_string(cycle);
         row.tone = Tone::alarm;
     }
-    row.hover = hover_of(subject, bone);
-    row.about = {About::Kind::bone, bone};
     return row;
 }
 
@@ -127,10 +132,10 @@ Box box_of(const Subject& subject, BoneId bone, double width) {
     if (own && own->verdict != Verdict::attached)
         box.badges.push_back({own->verdict == Verdict::carried ? Badge::Kind::carried : Badge::Kind::unattached,
                               std::string(name_of(own->verdict))});
-    const double least = size_of(box).width;  // what frame and words take
-    const double padding = least - std::max(width_of(box.word, word_size), 42.0);
+    box.name = std::string(30, 'm');  // wider than what stands below it
+    const double padding = size_of(box).width - width_of(box.name, name_size);
     const std::string name = drawable(subject.rig.bones[bone].name);
-    box.name = cut_in_middle(name, name_size, std::max(width - std::max(padding, 22.0), width_of("ab\u2026cd", name_size)));
+    box.name = cut_in_middle(name, name_size, std::max(width - padding, width_of("ab\u2026cd", name_size)));
     box.hover = hover_of(subject, bone);
     return box;
 }

@@ -30,6 +30,9 @@ struct Row {
 
 Shape role_shape(const Bone& bone);
 
+/// A bone with nothing but its role.
+Row plain_row_of(const Subject& subject, BoneId bone);
+
 /// A bone with its verdict and cycle behind the name, where these are to be known.
 Row row_of(const Subject& subject, BoneId bone, bool with_cycle = true);
 
