@@ -241,6 +241,28 @@ std::vector<LegendEntry> legend_of(const std::vector<Row>& rows) {
     return entries;
 }
 
+Mark moves_mark(Point middle) {
+    const double x = middle.x, y = middle.y;
+    return {polygon_path(
+                {{x - 9, y - 2}, {x + 1, y - 2}, {x + 1, y - 6}, {x + 9, y}, {x + 1, y + 6}, {x + 1, y + 2}, {x - 9, y + 2}}),
+            {x - 9, y - 6, 18, 12},
+            Mark::Look::quiet,
+            {},
+            {}};
+}
+
+void fit_scene(Scene& scene, Room room) {
+    double width = 0, height = 0;
+    auto hold = [&](const Rect& rect) {
+        width = std::max(width, rect.right() + 1), height = std::max(height, rect.bottom() + 1);
+    };
+    for (const Backdrop& backdrop : scene.backdrops) hold(backdrop.rect);
+    for (const Node& node : scene.nodes) hold(node.rect);
+    for (const Label& label : scene.labels) hold(label.extent());
+    for (const Mark& mark : scene.marks) hold(mark.extent);
+    scene.width = std::min(width, room.width), scene.height = std::min(height, room.height);
+}
+
 void number_sheets(std::vector<Sheet>& sheets, const Subject& subject, const std::string& name, const std::string& title) {
     for (std::size_t i = 0; i < sheets.size(); ++i) {
         sheets[i].name = i == 0 ? name : name + "-" + std::to_string(i + 1);

@@ -74,6 +74,12 @@ Label label_at(double x, double top, std::string words, Tone tone = Tone::ink, b
 /// What the signs of rows mean, of those that occur.
 std::vector<LegendEntry> legend_of(const std::vector<Row>& rows);
 
+/// "Moves": a broad arrow to the right, that is no dependency.
+Mark moves_mark(Point middle);
+
+/// Makes a scene as large as what is in it, at most as large as the room.
+void fit_scene(Scene& scene, Room room);
+
 /// Numbers the sheets of one view: name, "name-2", and the titles "(2 of 3)". Says of all whether they are of a state.
 void number_sheets(std::vector<Sheet>& sheets, const Subject& subject, const std::string& name, const std::string& title);
 

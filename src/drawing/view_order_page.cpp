@@ -174,7 +174,7 @@ struct PageDrawing {
             if (std::abs(from.y - tip.y) < 1 && from.x < tip.x) {
                 corners = {from, tip};
             } else {
-                const double right = room.width - 3, left = 3, between = band_y - band_gap / 2;
+                const double right = room.width - 4.5, left = 4.5, between = band_y - band_gap / 2;
                 corners = {from, {right, from.y}, {right, between}, {left, between}, {left, tip.y}, tip};
                 room_used = room.width;
             }

@@ -30,16 +30,6 @@ struct Piece {
     }
 };
 
-Mark arrow_mark(Point middle) {
-    const double x = middle.x, y = middle.y;
-    return {polygon_path(
-                {{x - 9, y - 2}, {x + 1, y - 2}, {x + 1, y - 6}, {x + 9, y}, {x + 1, y + 6}, {x + 1, y + 2}, {x - 9, y + 2}}),
-            {x - 9, y - 6, 18, 12},
-            Mark::Look::quiet,
-            {},
-            {}};
-}
-
 double left_width(const ReachPages& pages) { return std::floor((pages.width - 2 * padding - arrow_width) * left_share); }
 double right_width(const ReachPages& pages) { return pages.width - 2 * padding - arrow_width - left_width(pages); }
 
@@ -183,7 +173,7 @@ struct OpenBand {
         draw_card(piece.left, piece.left_grid, piece.left_words, piece.moves ? Tone::quiet : Tone::alarm, left);
         draw_card(piece.right, piece.right_grid, piece.right_words, piece.right_tone, right);
         if (piece.moves) {
-            pages.scene().marks.push_back(arrow_mark({left.right() + arrow_width / 2, pages.y + std::min(height / 2, 24.0)}));
+            pages.scene().marks.push_back(moves_mark({left.right() + arrow_width / 2, pages.y + std::min(height / 2, 24.0)}));
             pages.has_arrows = true;
         }
         pages.y += height + row_gap;
@@ -260,21 +250,12 @@ void ReachPages::add_rows(const std::vector<Row>& rows, const RowGrid& grid, Poi
 
 void ReachPages::finish() {
     for (std::size_t i = 0; i < sheets.size(); ++i) {
-        Scene& made = sheets[i].scene;
-        for (const Backdrop& backdrop : made.backdrops) {
-            made.width = std::max(made.width, backdrop.rect.right() + 1);
-            made.height = std::max(made.height, backdrop.rect.bottom() + 1);
-        }
-        for (const Label& label : made.labels) {
-            made.width = std::max(made.width, label.extent().right() + 1);
-            made.height = std::max(made.height, label.extent().bottom() + 1);
-        }
-        made.width = std::min(made.width, room.width), made.height = std::min(made.height, room.height);
+        fit_scene(sheets[i].scene, room);
         sheets[i].legend = legend_of(shown[i]);
-        if (made.marks.empty() || !has_arrows) continue;
+        if (!has_arrows) continue;
         LegendEntry entry;
         entry.sample.width = 22, entry.sample.height = 14;
-        entry.sample.marks.push_back(arrow_mark({11, 7}));
+        entry.sample.marks.push_back(moves_mark({11, 7}));
         entry.text = "move, at the stop above";
         sheets[i].legend.push_back(std::move(entry));
     }
