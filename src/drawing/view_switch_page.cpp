@@ -9,15 +9,12 @@
 #include "shapes.hpp"
 #include "style.hpp"
 #include "text.hpp"
+#include "view_switch_flow.hpp"
 #include "words.hpp"
 
 namespace ligament {
 
 namespace {
-
-constexpr double property_width = 160, trunk_gap = 28, formula_width = 180, target_width = 156;
-constexpr double target_height = 20, target_pitch = 24, block_gap = 10, head_height = 26, line_height = 12;
-constexpr double card_padding = 5, moved_gap = 7;
 
 std::string dashed_path(const Rect& r) {
     constexpr double dash = 6, period = 10;
@@ -41,124 +38,12 @@ LegendEntry gap_entry() {
     return entry;
 }
 
-/// The columns of a page, left to right.
-struct Places {
-    double property = 4, formula = 0, target = 0, words = 0, words_width = 0, bracket = 0, moved = 0, moved_width = 0;
-
-    explicit Places(Room room) {
-        formula = property + property_width + trunk_gap;
-        target = formula + formula_width + trunk_gap;
-        words = target + target_width + 6;
-        words_width = std::floor(std::min((room.width - words) * 0.45, 270.0));
-        bracket = words + words_width + 6;
-        moved = bracket + 44;
-        moved_width = room.width - moved - 2;
-    }
-};
-
-/// Some targets of one card on one page.
-struct Block {
-    std::size_t card = 0, from = 0, to = 0;
-    double y = 0;
-};
-
-double card_height(const DriveCard& card) {
-    const double inner = formula_width - 2 * card_padding;
-    const std::size_t lines = std::min<std::size_t>(3, std::max<std::size_t>(1, broken(card.formula, row_size, inner).size()));
-    const std::size_t inputs = std::min<std::size_t>(card.inputs.size(), 4);
-    return static_cast<double>(lines + inputs) * line_height + 2 * card_padding;
-}
-
-double height_of(const DriveCard& card, const Block& block) {
-    return std::max(card_height(card), static_cast<double>(block.to - block.from) * target_pitch) + block_gap;
-}
-
-/// Blocks page by page, from `head_height` down.
-std::vector<std::vector<Block>> flow_blocks(const SwitchPlan& plan, double height) {
-    std::vector<std::vector<Block>> pages(1);
-    double y = head_height;
-    for (std::size_t c = 0; c < plan.cards.size(); ++c) {
-        const DriveCard& card = plan.cards[c];
-        for (std::size_t from = 0; from < card.targets.size();) {
-            Block block{c, from, card.targets.size(), y};
-            const bool is_fitting = y + height_of(card, block) <= height;
-            const double least = std::max(card_height(card), 3 * target_pitch) + block_gap;
-            if (!is_fitting && y > head_height && y + least > height) {
-                pages.emplace_back();
-                y = head_height;
-                continue;
-            }
-            if (!is_fitting) {
-                const double lines = std::max(1.0, std::floor((height - y - block_gap) / target_pitch));
-                block.to = std::min(block.to, from + static_cast<std::size_t>(lines));
-            }
-            y += height_of(card, block);
-            from = block.to;
-            pages.back().push_back(block);
-        }
-    }
-    return pages;
-}
-
-/// What moves of one group, with the deform bones that are named.
-struct MovedCard {
-    std::size_t group = 0;  ///< place in SwitchPlan::moved
-    std::vector<Row> rows;
-    RowGrid grid;
-    std::size_t left_out = 0;
-    double y = 0;
-
-    double height() const { return line_height + 6 + grid.height() + (left_out ? row_height : 0) + 4; }
-};
-
-MovedCard moved_card(const Subject& subject, const SwitchPlan& plan, std::size_t group, double width, std::size_t lines) {
-    MovedCard card;
-    card.group = group;
-    const std::vector<BoneId>& deform = plan.moved[group].deform;
-    for (BoneId bone : deform) card.rows.push_back(plain_row_of(subject, bone));
-    card.grid = fit_grid(card.rows, width - 2 * card_padding);
-    if (card.grid.rows <= lines) return card;
-    card.rows.resize(std::min(card.rows.size(), lines * card.grid.columns));
-    card.grid.rows = lines;
-    card.left_out = deform.size() - card.rows.size();
-    return card;
-}
-
-std::vector<std::vector<MovedCard>> flow_moved(const Subject& subject, const SwitchPlan& plan, double width, double height,
-                                               std::size_t lines) {
-    std::vector<std::vector<MovedCard>> pages(1);
-    double y = head_height;
-    for (std::size_t g = 0; g < plan.moved.size(); ++g) {
-        MovedCard card = moved_card(subject, plan, g, width, lines);
-        if (y + card.height() > height && y > head_height) {
-            pages.emplace_back();
-            y = head_height;
-        }
-        card.y = y;
-        y += card.height() + moved_gap;
-        pages.back().push_back(std::move(card));
-    }
-    return pages;
-}
-
-/// As many names as go onto the pages that there are anyway.
-std::vector<std::vector<MovedCard>> best_moved(const Subject& subject, const SwitchPlan& plan, double width, double height,
-                                               std::size_t pages) {
-    const auto most = static_cast<std::size_t>((height - head_height - 2 * line_height - 10) / row_height) - 1;
-    std::vector<std::vector<MovedCard>> flow;
-    for (std::size_t lines : {most, std::size_t{12}, std::size_t{6}, std::size_t{3}, std::size_t{1}, std::size_t{0}}) {
-        flow = flow_moved(subject, plan, width, height, std::min(lines, most));
-        if (flow.size() <= pages) return flow;
-    }
-    return flow;
-}
-
 /// The scene of one sheet while it is drawn.
 struct SwitchPage {
     const Subject& subject;
     const SwitchPlan& plan;
     Room room;
-    const Places& at;
+    const SwitchPlaces& at;
     Scene& scene;
     std::vector<Row> shown;
     std::uint32_t property = none;  ///< its node
@@ -219,7 +104,7 @@ struct SwitchPage {
 
     // What it drives.
 
-    void draw_block(const Block& block) {
+    void draw_block(const DriveBlock& block) {
         const DriveCard& card = plan.cards[block.card];
         const std::uint32_t node = draw_card(card, block);
         trunk_of_cards.to = block.y + target_height / 2;
@@ -272,13 +157,13 @@ struct SwitchPage {
         if (trunk_of_cards.to > trunk_of_cards.from) draw_trunk(property, at.formula - trunk_gap / 2, trunk_of_cards, {});
     }
 
-    std::uint32_t draw_card(const DriveCard& card, const Block& block) {
+    std::uint32_t draw_card(const DriveCard& card, const DriveBlock& block) {
         Node node;
         node.box.shape = Shape::group;
         node.box.hover = card.hover;
-        node.rect = {at.formula, block.y, formula_width, card_height(card)};
+        node.rect = {at.formula, block.y, at.formula_width, card_height(card, at)};
         const std::uint32_t id = scene.add(std::move(node));
-        const double inner = formula_width - 2 * card_padding;
+        const double inner = at.formula_width - 2 * card_padding;
         std::vector<std::string> lines = broken(card.formula, row_size, inner);
         if (lines.size() > 3) lines[2] = cut_in_middle(lines[2] + " \u2026 " + lines.back(), row_size, inner), lines.resize(3);
         double y = block.y + card_padding;
@@ -310,7 +195,7 @@ struct SwitchPage {
         }
         scene.add(std::move(words));
         Node node;
-        node.rect = {at.target, y, target_width, target_height};
+        node.rect = {at.target, y, at.target_width, target_height};
         node.box.hover = target.hover;
         const bool is_bone = target.kind == DriveTarget::Kind::bone;
         if (is_bone)
@@ -322,7 +207,8 @@ struct SwitchPage {
             node.rect.y -= 3, node.rect.height += 3;
         }
         const std::uint32_t id = scene.add(std::move(node));
-        Label name = label_at(at.target + target_width / 2, y + 2.4, cut_in_middle(target.name, row_size, target_width - 26));
+        Label name =
+            label_at(at.target + at.target_width / 2, y + 2.4, cut_in_middle(target.name, row_size, at.target_width - 26));
         name.align = Align::middle;
         name.inside = id;
         scene.add(std::move(name));
@@ -332,7 +218,7 @@ struct SwitchPage {
     /// An empty place in a run: dashed, hatched at its left, with the word and the bone that is left out.
     void draw_gap(const DriveTarget& target, double y) {
         has_gaps = true;
-        const Rect rect{at.target + 1, y + 1, target_width - 2, target_height - 2};
+        const Rect rect{at.target + 1, y + 1, at.target_width - 2, target_height - 2};
         scene.marks.push_back({dashed_path(rect), rect, Mark::Look::alarm_line, {}, {}});
         const Rect edge{rect.x + 3, rect.y + 3, 12, rect.height - 6};
         scene.marks.push_back({rect_path(edge), edge, Mark::Look::hatch, {}, {}});
@@ -395,8 +281,8 @@ struct SwitchPage {
 }  // namespace
 
 std::vector<Sheet> draw_switch_pages(const Subject& subject, const SwitchPlan& plan, Room room) {
-    const Places at(room);
-    const std::vector<std::vector<Block>> blocks = flow_blocks(plan, room.height);
+    const SwitchPlaces at = places_for(subject, plan, room);
+    const std::vector<std::vector<DriveBlock>> blocks = flow_blocks(plan, at, room.height);
     const std::vector<std::vector<MovedCard>> moved = best_moved(subject, plan, at.moved_width, room.height, blocks.size());
     std::vector<Sheet> sheets(std::max(blocks.size(), moved.size()));
     for (std::size_t i = 0; i < sheets.size(); ++i) {
@@ -404,9 +290,9 @@ std::vector<Sheet> draw_switch_pages(const Subject& subject, const SwitchPlan& p
         page.draw_property();
         double bottom = 0;
         if (i < blocks.size())
-            for (const Block& block : blocks[i]) {
+            for (const DriveBlock& block : blocks[i]) {
                 page.draw_block(block);
-                bottom = block.y + height_of(plan.cards[block.card], block) - block_gap;
+                bottom = block.y + height_of(plan.cards[block.card], block, at) - block_gap;
             }
         if (i < moved.size())
             for (const MovedCard& card : moved[i]) page.draw_moved(card);
@@ -414,12 +300,11 @@ std::vector<Sheet> draw_switch_pages(const Subject& subject, const SwitchPlan& p
         if (i < blocks.size() && !blocks[i].empty()) {
             page.head(at.formula, "through drivers");
             page.finish_cards();
-            page.head(at.target, "bone: constraint, kind, place in its stack; channel; property");
+            page.head(at.target, target_head);
+            page.head(at.words, words_head(plan));
         }
-        if (i < moved.size() && !moved[i].empty()) {
-            page.head(at.moved, "moves");
-            if (bottom > 0) page.draw_bracket(head_height, bottom);
-        }
+        if (!plan.moved.empty()) page.head(at.moved, i < moved.size() ? "moves" : "moves: on a page before");
+        if (i < moved.size() && !moved[i].empty() && bottom > 0) page.draw_bracket(head_height, bottom);
         fit_scene(sheets[i].scene, room);
         sheets[i].legend = legend_of(page.shown);
         if (page.has_gaps) sheets[i].legend.push_back(gap_entry());
