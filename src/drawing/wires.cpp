@@ -46,8 +46,8 @@ struct Board {
     std::uint32_t rows = 0, columns = 0;
     std::vector<std::uint32_t> net;  // by wire
     Lanes channels, gaps;
-    std::vector<double> pin;                                    // by wire: distance from the left of its source
-    std::vector<double> row_at, channel_at, column_at, gap_at;  // where they start
+    std::vector<double> pin;                            // by wire: distance from the left of its source
+    std::vector<double> row_at, channel_at, column_at;  // where they start
     std::vector<double> row_size, channel_size, column_size, gap_size;
 
     std::uint32_t row_of_source(const Wire& wire) const { return boxes[wire.from].row; }
@@ -139,8 +139,17 @@ void place_pins(Board& board) {
     for (std::uint32_t w = 0; w < board.wires.size(); ++w) board.pin.push_back(places[{board.wires[w].from, board.net[w]}]);
 }
 
-/// Sizes of rows, columns, channels and gaps, and where each starts.
-void place_slots(Board& board) {
+double sum_of(const std::vector<double>& sizes) { return std::accumulate(sizes.begin(), sizes.end(), 0.0); }
+
+/// Shares what is left of `whole` among sizes[first] to the one before `last`.
+void spread(std::vector<double>& sizes, std::size_t first, std::size_t last, double left, double most) {
+    if (last <= first || left <= 0) return;
+    const double more = std::min(most, left / static_cast<double>(last - first));
+    for (std::size_t i = first; i < last; ++i) sizes[i] += more;
+}
+
+/// Sizes of rows, columns, channels and gaps.
+void size_slots(Board& board) {
     const WireRules& rules = board.rules;
     board.row_size.assign(board.rows, 0), board.column_size.assign(board.columns, 0);
     for (std::size_t b = 0; b < board.boxes.size(); ++b) {
@@ -148,21 +157,30 @@ void place_slots(Board& board) {
         double& width = board.column_size[board.column[b]];
         height = std::max(height, board.boxes[b].height), width = std::max(width, board.boxes[b].width);
     }
-    double y = 0, x = 0;
     for (std::uint32_t r = 0; r < board.rows; ++r) {
         const std::size_t tracks = board.channels.place[r].size();
         const double want = tracks ? 2 * rules.clearance + static_cast<double>(tracks - 1) * rules.pitch : 0;
-        board.row_at.push_back(y);
-        board.channel_at.push_back(y += board.row_size[r]);
         board.channel_size.push_back(r + 1 < board.rows ? std::max(want, rules.least_channel) : want);
-        y += board.channel_size.back();
     }
     for (std::uint32_t c = 0; c < board.columns; ++c) {
         const std::size_t tracks = board.gaps.place[c].size();
         const double want = tracks ? (c ? rules.clearance : 1) + rules.entry + static_cast<double>(tracks - 1) * rules.pitch : 0;
-        board.gap_at.push_back(x);
         board.gap_size.push_back(c ? std::max(want, rules.least_gap) : want);
-        board.column_at.push_back(x += board.gap_size.back());
+    }
+    spread(board.gap_size, 1, board.columns, rules.width - sum_of(board.gap_size) - sum_of(board.column_size), rules.most_spread);
+    spread(board.channel_size, 0, board.rows ? board.rows - 1 : 0,
+           rules.height - sum_of(board.channel_size) - sum_of(board.row_size), rules.most_spread);
+}
+
+void place_slots(Board& board) {
+    double y = 0, x = 0;
+    for (std::uint32_t r = 0; r < board.rows; ++r) {
+        board.row_at.push_back(y);
+        board.channel_at.push_back(y += board.row_size[r]);
+        y += board.channel_size[r];
+    }
+    for (std::uint32_t c = 0; c < board.columns; ++c) {
+        board.column_at.push_back(x += board.gap_size[c]);
         x += board.column_size[c];
     }
 }
@@ -323,9 +341,11 @@ Wiring lay_wires(std::span<const WiredBox> boxes, std::span<const Wire> wires, c
     assign_tracks(board.channels);
     assign_tracks(board.gaps);
     place_pins(board);
+    size_slots(board);
     place_slots(board);
 
     Wiring best = read_off(board);
+    if (!rules.few_crossings) return best;
     std::size_t fewest = count_crossings(best);
     constexpr int rounds = 3;
     for (int round = 0; round < rounds && fewest > 0; ++round) {
@@ -341,52 +361,6 @@ Wiring lay_wires(std::span<const WiredBox> boxes, std::span<const Wire> wires, c
         best = std::move(next), fewest = crossings;
     }
     return best;
-}
-
-namespace {
-
-/// A straight piece of a net, level or upright: `at` across, from `low` to `high` along.
-struct Piece {
-    std::uint32_t net;
-    double at, low, high;
-
-    auto key() const { return std::tuple(net, at, low); }
-};
-
-/// Pieces of one net on one line that touch become one.
-std::vector<Piece> merged(std::vector<Piece> pieces) {
-    std::sort(pieces.begin(), pieces.end(), [](const Piece& a, const Piece& b) { return a.key() < b.key(); });
-    std::vector<Piece> out;
-    for (const Piece& piece : pieces) {
-        if (!out.empty() && out.back().net == piece.net && out.back().at == piece.at && piece.low <= out.back().high)
-            out.back().high = std::max(out.back().high, piece.high);
-        else
-            out.push_back(piece);
-    }
-    return out;
-}
-
-}  // namespace
-
-std::size_t count_crossings(const Wiring& wiring) {
-    std::vector<Piece> level, upright;
-    for (std::size_t w = 0; w < wiring.wires.size(); ++w)
-        for (std::size_t i = 1; i < wiring.wires[w].size(); ++i) {
-            const Point a = wiring.wires[w][i - 1], b = wiring.wires[w][i];
-            if (a.y == b.y)
-                level.push_back({wiring.nets[w], a.y, std::min(a.x, b.x), std::max(a.x, b.x)});
-            else
-                upright.push_back({wiring.nets[w], a.x, std::min(a.y, b.y), std::max(a.y, b.y)});
-        }
-    level = merged(std::move(level)), upright = merged(std::move(upright));
-    std::sort(upright.begin(), upright.end(), [](const Piece& a, const Piece& b) { return a.at < b.at; });
-    std::size_t crossings = 0;
-    for (const Piece& piece : level) {
-        auto at = std::upper_bound(upright.begin(), upright.end(), piece.low, [](double x, const Piece& p) { return x < p.at; });
-        for (; at != upright.end() && at->at < piece.high; ++at)
-            crossings += at->net != piece.net && at->low < piece.at && piece.at < at->high;
-    }
-    return crossings;
 }
 
 }  // namespace ligament

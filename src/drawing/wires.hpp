@@ -27,11 +27,14 @@ struct Wire {
 
 /// Distances in px.
 struct WireRules {
-    double pitch = 6;           ///< between wires that run side by side
-    double clearance = 9;       ///< from a box to a wire that passes it
-    double entry = 15;          ///< from the last wire of a gap to the boxes right of it: room for a turn and a head
-    double least_gap = 22;      ///< between the columns, also where no wire runs
-    double least_channel = 22;  ///< between the rows
+    double pitch = 6;              ///< between wires that run side by side
+    double clearance = 9;          ///< from a box to a wire that passes it
+    double entry = 15;             ///< from the last wire of a gap to the boxes right of it: room for a turn and a head
+    double least_gap = 22;         ///< between the columns, also where no wire runs
+    double least_channel = 22;     ///< between the rows
+    double width = 0, height = 0;  ///< of the whole: what is left of it makes gaps and channels wider, `most_spread` each
+    double most_spread = 40;
+    bool few_crossings = true;  ///< false: tracks lie as they were found; sizes are the same
 };
 
 /// Where everything is. `nets` tells which wires share trunks.
