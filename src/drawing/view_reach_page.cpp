@@ -256,7 +256,7 @@ void ReachPages::finish() {
         LegendEntry entry;
         entry.sample.width = 22, entry.sample.height = 14;
         entry.sample.marks.push_back(moves_mark({11, 7}));
-        entry.text = "move, at the stop above";
+        entry.text = "the controls move the deform bones";
         sheets[i].legend.push_back(std::move(entry));
     }
 }
