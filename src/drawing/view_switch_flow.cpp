@@ -44,9 +44,7 @@ std::vector<std::vector<MovedCard>> flow_moved(const Subject& subject, const Swi
 
 }  // namespace
 
-std::string words_head(const SwitchPlan& plan) {
-    return plan.constraints ? "constraint, kind, place in its stack" : "channel or value";
-}
+std::string words_head(const SwitchPlan& plan) { return plan.constraints ? "constraint, kind, place" : "channel or value"; }
 
 SwitchPlaces places_for(const Subject& subject, const SwitchPlan& plan, Room room) {
     SwitchPlaces places;

@@ -301,7 +301,7 @@ std::vector<Sheet> draw_switch_pages(const Subject& subject, const SwitchPlan& p
             page.head(at.formula, "through drivers");
             page.finish_cards();
             page.head(at.target, target_head);
-            page.head(at.words, words_head(plan));
+            page.head(at.words, cut_in_middle(words_head(plan), row_size, at.words_width));
         }
         if (!plan.moved.empty()) page.head(at.moved, i < moved.size() ? "moves" : "moves: on a page before");
         if (i < moved.size() && !moved[i].empty() && bottom > 0) page.draw_bracket(head_height, bottom);
