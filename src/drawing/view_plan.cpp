@@ -1,5 +1,6 @@
 // How is the rig built? The view of groups.
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <optional>
 
@@ -23,19 +24,23 @@ struct Detail {
     bool lanes;            // wires of one source have a trunk for each kind, not one for all
     bool rest_wires;       // wires to rows that stand for several groups
     bool wires;
-    double pitch, channel;  // distances
+    bool roomy;
+    double pitch, channel, entry;  // distances
 };
-constexpr std::array<Detail, 11> details{{{6, 3, true, true, true, 6, 30},
-                                          {6, 3, false, true, true, 6, 24},
-                                          {6, 2, false, true, true, 5, 18},
-                                          {5, 2, false, true, true, 5, 18},
-                                          {4, 2, false, true, true, 4.5, 16},
-                                          {3, 1, false, true, true, 4.5, 16},
-                                          {2, 1, false, true, true, 4.5, 14},
-                                          {3, 1, false, false, true, 4.5, 14},
-                                          {2, 1, false, false, true, 4.5, 14},
-                                          {4, 1, false, false, false, 4.5, 12},
-                                          {1, 1, false, false, false, 4.5, 10}}};
+constexpr std::array<Detail, 12> details{{{6, 3, true, true, true, true, 6, 30, 15},
+                                          {6, 3, false, true, true, true, 6, 24, 15},
+                                          {6, 2, false, true, true, false, 5, 18, 14},
+                                          {6, 1, false, true, true, false, 4.5, 14, 12},
+                                          {4, 1, false, true, true, false, 4.5, 14, 12},
+                                          {3, 1, false, true, true, false, 4.5, 14, 12},
+                                          {4, 1, false, false, true, false, 4.5, 14, 12},
+                                          {3, 1, false, false, true, false, 4.5, 14, 12},
+                                          {2, 1, false, false, true, false, 4, 14, 12},
+                                          {1, 1, false, false, true, false, 4, 14, 12},
+                                          {3, 1, false, false, false, false, 4.5, 12, 12},
+                                          {1, 1, false, false, false, false, 4.5, 10, 12}}};
+
+CardStyle style_of(const Detail& detail) { return {detail.needs, detail.switches, true, !detail.roomy}; }
 
 struct Layouting {
     const GroupGraph& graph;
@@ -43,6 +48,16 @@ struct Layouting {
     Room room;
     std::vector<Card> cards;
     std::vector<std::uint32_t> level;
+    std::vector<double> least;  // by card: how narrow it may be
+    double base = 0;            // how narrow half of the cards may be: where one needs more, its column is wider
+
+    Layouting(const Subject& subject, const GroupGraph& of, const Detail& told, Room in, const CardStyle& style)
+        : graph(of), detail(told), room(in), cards(make_cards(subject, of, style)), level(find_card_levels(of)) {
+        for (const Card& card : cards) least.push_back(least_width(card));
+        std::vector<double> sorted = least;
+        std::sort(sorted.begin(), sorted.end());
+        base = sorted[sorted.size() / 2];
+    }
 };
 
 /// One arrangement of the cards, and how good it is.
@@ -67,9 +82,10 @@ std::uint32_t lane_of(const GroupNeed& need) {
 WireRules rules_of(const Detail& detail) {
     WireRules rules;
     rules.pitch = detail.pitch;
-    rules.clearance = detail.pitch + 3;
+    rules.clearance = detail.roomy ? 9 : 5;
+    rules.entry = detail.entry;
     rules.least_channel = detail.channel;
-    rules.least_gap = detail.channel > 20 ? 28 : 16;
+    rules.least_gap = detail.roomy ? 28 : 14;
     return rules;
 }
 
@@ -83,7 +99,7 @@ Wired wire_up(const Layouting& of, const CardTable& table, double card_width, co
     Wired wired;
     for (std::uint32_t c = 0; c < of.cards.size(); ++c) {
         const Card& card = of.cards[c];
-        boxes[c].width = card_width, boxes[c].height = height_of(card);
+        boxes[c].width = std::max(card_width, of.least[c]), boxes[c].height = height_of(card);
         for (std::uint32_t row = 0; row < card.needs.size(); ++row) {
             boxes[c].inlets.push_back(inlet_of(card, row));
             const auto& needs = card.needs[row].needs;
@@ -98,21 +114,22 @@ Wired wire_up(const Layouting& of, const CardTable& table, double card_width, co
     return wired;
 }
 
-/// How wide cards may and want to be in a table whose gaps take `gaps`; nothing where they do not fit.
+/// How wide cards may and want to be in a table that is `tight` with cards as narrow as they may be; nothing where that does not
+/// fit.
 std::optional<Trial> judge(const Layouting& of, CardTable table, const Wiring& tight) {
     constexpr double largest = 1.5;  // enlargement of a page that is not full
-    const double columns = table.columns;
-    const double gaps = tight.width - columns * least_card_width;
-    const double most = (of.room.width - gaps) / columns;
-    if (most < least_card_width || tight.height > of.room.height) return std::nullopt;
-    double in_words = least_card_width, in_letters = least_card_width;
+    if (tight.width > of.room.width || tight.height > of.room.height) return std::nullopt;
+    const double columns = table.columns, fixed = tight.width - columns * of.base;
+    const double most = (of.room.width - fixed) / columns;
+    double in_words = of.base, in_letters = of.base;
     for (const Card& card : of.cards) {
         in_words = std::max(in_words, wide_enough(card, true));
         in_letters = std::max(in_letters, wide_enough(card, false));
     }
-    Trial trial{std::move(table), {of.detail.needs, of.detail.switches, most >= in_words}, 0, 0};
+    Trial trial{std::move(table), style_of(of.detail), 0, 0};
+    trial.style.words = most >= in_words;
     trial.card_width = std::floor(std::min(most, trial.style.words ? in_words : in_letters));
-    const double scale = std::min({largest, of.room.width / (gaps + columns * trial.card_width), of.room.height / tight.height});
+    const double scale = std::min({largest, of.room.width / (fixed + columns * trial.card_width), of.room.height / tight.height});
     const double cut = std::max(0.0, in_letters - trial.card_width) / in_letters;
     trial.score = scale - (trial.style.words ? 0 : 0.25) - cut;
     return trial;
@@ -120,22 +137,22 @@ std::optional<Trial> judge(const Layouting& of, CardTable table, const Wiring& t
 
 std::optional<Trial> best_trial(const Layouting& of) {
     constexpr std::uint32_t most_columns = 14;
-    constexpr double for_levels = 0.12;  // what it is worth that each level has rows of its own
+    constexpr std::array<double, 3> worth{0.35, 0.25, 0};  // what rows of their own are worth to levels, by Rows
     std::optional<Trial> best;
     WireRules rules = rules_of(of.detail);
     rules.few_crossings = false;
     double lowest = 1e9;
     for (const Card& card : of.cards) lowest = std::min(lowest, height_of(card));
     for (std::uint32_t columns = 1; columns <= std::min<std::size_t>(most_columns, of.cards.size()); ++columns)
-        for (const bool by_level : {true, false}) {
-            const double rows = static_cast<double>(rows_of(of.level, columns, by_level));
+        for (const Rows how : {Rows::by_level, Rows::packed, Rows::flowing}) {
+            CardTable table = table_of(of.graph, of.level, columns, how);
+            const double rows = static_cast<double>(table.rows.size());
             if (rows * lowest + (rows - 1) * rules.least_channel > of.room.height) continue;
-            if (columns * least_card_width + (columns - 1) * rules.least_gap > of.room.width) continue;
-            CardTable table = table_of(of.graph, of.level, columns, by_level);
-            const Wired tight = wire_up(of, table, least_card_width, rules);
+            if (columns * of.base + (columns - 1) * rules.least_gap > of.room.width) continue;
+            const Wired tight = wire_up(of, table, of.base, rules);
             std::optional<Trial> trial = judge(of, std::move(table), tight.wiring);
             if (!trial) continue;
-            if (by_level) trial->score += for_levels;
+            trial->score += worth[static_cast<std::size_t>(how)];
             if (!best || trial->score > best->score + 1e-9) best = std::move(trial);
         }
     return best;
@@ -215,7 +232,7 @@ std::string left_out_of(const Layouting& of) {
     });
     std::string text;
     if (rest)
-        text = "a card names the " + std::to_string(of.detail.needs) + " groups that it needs most, the others in one row" +
+        text = "a card names the " + number_of(of.detail.needs, "group") + " that it needs most, the others in one row" +
                (of.detail.wires && !of.detail.rest_wires ? " without wires" : "");
     if (!of.detail.wires && !of.graph.needs.empty())
         text += std::string(text.empty() ? "" : "; ") + "wires are left out: too many for this page";
@@ -234,12 +251,9 @@ Fitted fit(const Subject& subject, const GroupGraph& whole, Room room) {
     for (std::size_t most = most_group_cards; most > 0; most = most * 3 / 4) {
         fitted.groups = fold_groups(subject, whole, most);
         if (most < most_group_cards && fitted.groups.rule.empty()) continue;  // nothing new
-        const std::vector<std::uint32_t> level = find_card_levels(fitted.groups.graph);
         for (const Detail& detail : details) {
-            const CardStyle style{detail.needs, detail.switches, true};
-            const Layouting layouting{fitted.groups.graph, detail, room, make_cards(subject, fitted.groups.graph, style), level};
             fitted.detail = &detail;
-            fitted.trial = best_trial(layouting);
+            fitted.trial = best_trial({subject, fitted.groups.graph, detail, room, style_of(detail)});
             if (fitted.trial) return fitted;
         }
     }
@@ -257,11 +271,11 @@ std::vector<Sheet> plan_of_groups(const Subject& subject, std::uint32_t, Room ro
     sheet.in_state = !subject.facts.is_default_state;
     if (!fitted.trial) return {sheet};
     const GroupGraph& graph = fitted.groups.graph;
-    const Layouting layouting{graph, *fitted.detail, room, make_cards(subject, graph, fitted.trial->style),
-                              find_card_levels(graph)};
+    const Layouting layouting{subject, graph, *fitted.detail, room, fitted.trial->style};
     const Wired wired = lay_out(layouting, *fitted.trial);
     sheet.scene = draw_scene(subject, layouting, *fitted.trial, wired);
     sheet.legend = legend_of(layouting, fitted.trial->style);
+    sheet.cramped = !fitted.detail->roomy || graph.cards.size() < std::min(most_group_cards, subject.groups.size());
     std::string folded = fitted.groups.rule;
     if (const std::string left_out = left_out_of(layouting); !left_out.empty()) folded += (folded.empty() ? "" : "; ") + left_out;
     if (!folded.empty()) sheet.subtitle.push_back(folded);

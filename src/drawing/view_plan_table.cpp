@@ -2,30 +2,55 @@
 #include "view_plan_table.hpp"
 
 #include <algorithm>
-#include <map>
 
 namespace ligament {
 
 namespace {
 
-/// `cards` in `lines` lines of nearly equal length, the longer ones last.
-void add_lines(CardTable& table, const std::vector<std::uint32_t>& cards, std::size_t lines) {
-    std::size_t at = 0;
-    for (std::size_t line = 0; line < lines; ++line) {
-        const std::size_t end = cards.size() * (line + 1) / lines;
-        table.rows.emplace_back(cards.begin() + static_cast<std::ptrdiff_t>(at),
-                                cards.begin() + static_cast<std::ptrdiff_t>(end));
-        at = end;
+/// Cards that stand in lines of the same length, the last one as it comes.
+struct Lot {
+    std::vector<std::uint32_t> cards;
+    std::size_t length = 1;
+};
+
+/// Rows of a lot begin below each other; the longest stands in the middle.
+void add_lots(CardTable& table, const std::vector<Lot>& lots) {
+    for (const Lot& lot : lots)
+        table.columns = std::max(table.columns, static_cast<std::uint32_t>(std::min(lot.length, lot.cards.size())));
+    for (const Lot& lot : lots)
+        for (std::size_t at = 0; at < lot.cards.size(); at += lot.length) {
+            const std::size_t end = std::min(lot.cards.size(), at + lot.length);
+            table.rows.emplace_back(lot.cards.begin() + static_cast<std::ptrdiff_t>(at),
+                                    lot.cards.begin() + static_cast<std::ptrdiff_t>(end));
+            table.first_column.push_back((table.columns - static_cast<std::uint32_t>(std::min(lot.length, lot.cards.size()))) /
+                                         2);
+        }
+}
+
+std::vector<std::vector<std::uint32_t>> cards_by_level(const GroupGraph& graph, const std::vector<std::uint32_t>& level) {
+    std::vector<std::vector<std::uint32_t>> levels;
+    for (std::uint32_t card : cards_by_place(graph)) {
+        if (levels.size() <= level[card]) levels.resize(level[card] + std::size_t{1});
+        levels[level[card]].push_back(card);
     }
+    std::erase_if(levels, [](const auto& cards) { return cards.empty(); });
+    return levels;
 }
 
-void centre(CardTable& table) {
-    table.columns = 0, table.first_column.clear();
-    for (const auto& row : table.rows) table.columns = std::max(table.columns, static_cast<std::uint32_t>(row.size()));
-    for (const auto& row : table.rows) table.first_column.push_back((table.columns - static_cast<std::uint32_t>(row.size())) / 2);
+std::vector<Lot> lots_of(const std::vector<std::vector<std::uint32_t>>& levels, std::size_t columns, Rows how) {
+    std::vector<Lot> lots;
+    for (const auto& cards : levels) {
+        const bool fits = !lots.empty() && lots.back().cards.size() + cards.size() <= columns;
+        const bool joins = !lots.empty() && (how == Rows::flowing || (how == Rows::packed && fits));
+        if (!joins) lots.emplace_back();
+        lots.back().cards.insert(lots.back().cards.end(), cards.begin(), cards.end());
+    }
+    for (Lot& lot : lots) {
+        const std::size_t lines = (lot.cards.size() + columns - 1) / columns;
+        lot.length = how == Rows::flowing ? columns : (lot.cards.size() + lines - 1) / lines;
+    }
+    return lots;
 }
-
-std::size_t lines_for(std::size_t cards, std::size_t columns) { return (cards + columns - 1) / columns; }
 
 /// Rows are put in the order of the mean places of what their cards need, from top to bottom; what needs nobody stays.
 void sort_by_sources(const GroupGraph& graph, CardTable& table) {
@@ -40,7 +65,8 @@ void sort_by_sources(const GroupGraph& graph, CardTable& table) {
             for (std::uint32_t from : sources[row[i]])
                 if (at[from] >= 0) sum += at[from], ++count;
             const double own = table.first_column[r] + static_cast<double>(i);
-            sorted.emplace_back(count > 0 ? sum / count : own, row[i]);
+            const bool last = !graph.cards[row[i]].objects.empty();
+            sorted.emplace_back(last ? table.columns : count > 0 ? sum / count : own, row[i]);
         }
         std::stable_sort(sorted.begin(), sorted.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
         for (std::size_t i = 0; i < row.size(); ++i) {
@@ -52,27 +78,9 @@ void sort_by_sources(const GroupGraph& graph, CardTable& table) {
 
 }  // namespace
 
-std::size_t rows_of(const std::vector<std::uint32_t>& level, std::uint32_t columns, bool by_level) {
-    if (!by_level) return lines_for(level.size(), columns);
-    std::map<std::uint32_t, std::size_t> count;
-    for (std::uint32_t l : level) ++count[l];
-    std::size_t rows = 0;
-    for (const auto& [l, cards] : count) rows += lines_for(cards, columns);
-    return rows;
-}
-
-CardTable table_of(const GroupGraph& graph, const std::vector<std::uint32_t>& level, std::uint32_t columns, bool by_level) {
-    std::vector<std::uint32_t> order = cards_by_place(graph);
-    std::stable_sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) { return level[a] < level[b]; });
+CardTable table_of(const GroupGraph& graph, const std::vector<std::uint32_t>& level, std::uint32_t columns, Rows how) {
     CardTable table;
-    if (by_level) {
-        std::map<std::uint32_t, std::vector<std::uint32_t>> levels;
-        for (std::uint32_t card : order) levels[level[card]].push_back(card);
-        for (const auto& [l, cards] : levels) add_lines(table, cards, lines_for(cards.size(), columns));
-    } else {
-        add_lines(table, order, lines_for(order.size(), columns));
-    }
-    centre(table);
+    add_lots(table, lots_of(cards_by_level(graph, level), columns, how));
     sort_by_sources(graph, table);
     return table;
 }
