@@ -153,8 +153,10 @@ void add_row(Scene& scene, const Row& row, Point top_left, double width, std::ui
         if (row.hatched) marks.push_back({rect_path(place), place, Mark::Look::hatch, {}, {}});
         x += sign_width;
     }
-    const double room = width - (x - top_left.x) - width_of(row.note, row_size);
-    Label label = label_at(x, top_left.y, cut_in_middle(row.words, row_size, room) + row.note, row.tone, row.bold);
+    const double all = width - (x - top_left.x);
+    const std::string note = cut_in_middle(row.note, row_size, all * 0.75);
+    const std::string words = cut_in_middle(row.words, row_size, all - width_of(note, row_size));
+    Label label = label_at(x, top_left.y, words + note, row.tone, row.bold);
     label.inside = inside;
     label.hover = row.hover;
     label.about = row.about;

@@ -75,6 +75,8 @@ struct Columns {
         for (BoneId bone : order.blocked) is_blocked[bone] = 1;
         for (BoneId bone : order.longest_chain) is_chain[bone] = 1;
         plan.is_counted = s.rig.bones.size() > most_bones_named;
+        plan.has_slack =
+            std::any_of(s.facts.schedule.slack.begin(), s.facts.schedule.slack.end(), [](double slack) { return slack > 0; });
     }
 
     bool is_apart(BoneId bone) const { return is_blocked[bone] || cycle_of(subject, bone); }
@@ -82,7 +84,7 @@ struct Columns {
     Row row(BoneId bone, bool with_level) const {
         Row made = row_of(subject, bone, /*with_cycle=*/!with_level);  // a lane is of one cycle
         const double slack = subject.facts.schedule.slack[bone];
-        made.bold = slack == 0;
+        made.bold = plan.has_slack && slack == 0;
         made.hover += "\nlevel " + std::to_string(order.level[bone]) + "\n" + slack_text(slack);
         if (with_level) made.note += " \u00b7 " + std::to_string(order.level[bone]);
         return made;

@@ -72,7 +72,7 @@ struct PageDrawing {
         constexpr double top = 14, height = 34;
         const auto& levels = subject.facts.order.levels;
         const std::size_t bars = std::min<std::size_t>(levels.size(), 240);
-        const double each = std::min(22.0, (room.width - 2 * margin) / static_cast<double>(bars));
+        const double each = std::min(34.0, (room.width - 2 * margin) / static_cast<double>(bars));
         std::size_t most = 1;
         for (const auto& level : levels) most = std::max(most, level.size());
         for (std::size_t bar = 0; bar < bars; ++bar) {

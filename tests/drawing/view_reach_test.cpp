@@ -179,6 +179,19 @@ TEST(ReachView, ManyUnattachedBonesAreRows) {
     EXPECT_TRUE(holds(words_of(sheets[0]), "not attached: 200 deform bones\n"));
 }
 
+TEST(ReachView, MoreUnattachedBonesThanCanBeReadAreCountedByGroup) {
+    Rig rig = chain_of(1);
+    rig.bones[0].control = true;
+    for (int i = 0; i < 1001; ++i) {
+        Bone& bone = rig.bones.emplace_back();
+        bone.name = "loose_" + std::to_string(i), bone.deform = true, bone.group = i < 1000 ? "plumage" : "tail";
+    }
+    const Viewed viewed{Judged(rig)};
+    EXPECT_TRUE(words_of(viewed.sheets(View::reach)[0])
+                    .starts_with("not attached: 1001 deform bones, counted by group since they are more than 1000\n"
+                                 "plumage: 1000 orphaned\ntail: 1 orphaned\n"));
+}
+
 TEST(ReachView, AStateThatWasAskedForIsTheOnlyOne) {
     Judged judged(limb(driven), mode);
     State state = default_state(judged.rig);

@@ -205,6 +205,10 @@ TEST(SwitchView, LongAndStrangeNamesStayInTheirPlace) {
     Rig rig = run_of(70, {5});
     const std::string strange = "\u202e<b>&\"'\t" + std::string(300, 'x') + "\u9db4\u9db4\u9db4";
     for (Bone& bone : rig.bones) bone.name += strange, bone.group += strange;
+    for (int i = 0; i < 30; ++i) {
+        Bone& loose = rig.bones.emplace_back();
+        loose.name = std::to_string(i) + strange, loose.group = strange, loose.deform = true;
+    }
     rig.properties[0].name += strange;
     for (std::size_t i = 0; i < 40; ++i)
         rig.properties[0].stops.emplace_back(strange + std::to_string(i), static_cast<double>(i));
