@@ -96,9 +96,8 @@ std::vector<std::string> subtitle(const Subject& subject, const OrderPlan& plan,
     lines.push_back(std::move(rule));
     if (!subject.facts.cycles.empty())
         lines.push_back("no order for " + number_of(plan.in_cycles, "bone") + " in cycles and " + std::to_string(plan.waiting) +
-                        " waiting for them: they stand apart below the levels" +
-                        (plan.is_counted ? "" : ", each with its level behind it") +
-                        ", unless the longest chain runs through them");
+                        " waiting for them: apart below the levels" + (plan.is_counted ? "" : " with their level behind them") +
+                        ", unless they are on the longest chain");
     return lines;
 }
 
