@@ -4,6 +4,7 @@
 #include <cmath>
 #include <optional>
 
+#include "legend.hpp"
 #include "text.hpp"
 #include "view_plan_cards.hpp"
 #include "view_plan_table.hpp"
@@ -205,22 +206,22 @@ std::vector<LegendEntry> legend_of(const Layouting& of, const CardStyle& style) 
     GroupNeed every;
     for (const GroupCard& card : of.graph.cards) all.add(card.tally);
     for (const GroupNeed& need : of.graph.needs) every.add(need);
-    if (all.control) legend.push_back(sign_entry(Mark::Look::control, "control bones"));
-    if (all.mechanism) legend.push_back(sign_entry(Mark::Look::mechanism, "mechanism bones"));
-    if (all.deform) legend.push_back(sign_entry(Mark::Look::deform, "deform bones"));
-    if (all.both) legend.push_back(sign_entry(Mark::Look::both, "control + deform bones"));
+    const std::array<std::pair<std::size_t, std::string_view>, 4> roles{
+        {{all.control, "control"}, {all.mechanism, "mechanism"}, {all.deform, "deform"}, {all.both, "control + deform"}}};
+    for (std::size_t r = 0; r < roles.size(); ++r)  // in the order of the first looks of a mark
+        if (roles[r].first > 0 && (!style.words || r == 3))
+            legend.push_back(sign_entry(static_cast<Mark::Look>(r), std::string(roles[r].second) + " bones"));
     if (!of.graph.needs.empty())
         legend.push_back({{},
-                          of.detail.wires
-                              ? "lower rows: what a group needs, counted by kind; the wire from there enters at the row"
-                              : "lower rows: what a group needs, counted by kind"});
+                          of.detail.wires ? "lower rows: what it needs, counted; the wire from there enters at the row"
+                                          : "lower rows: what it needs, counted"});
     std::string letters;
     for (std::size_t k = 0; k < edge_kind_count && !style.words; ++k)
         if (every.live[k]) {
             const auto [letter, word] = letter_of(static_cast<EdgeKind>(k));
             letters += (letters.empty() ? "" : ", ") + std::string(letter) + " " + std::string(word);
         }
-    if (!letters.empty()) legend.push_back({{}, letters + "; a number alone: all kinds"});
+    if (!letters.empty()) legend.push_back({{}, letters + "; number alone: all"});
     if (every.inert_count()) legend.push_back({{}, "off: disabled or of weight 0"});
     return legend;
 }
@@ -260,16 +261,14 @@ Fitted fit(const Subject& subject, const GroupGraph& whole, Room room) {
     return fitted;
 }
 
-}  // namespace
-
-std::vector<Sheet> plan_of_groups(const Subject& subject, std::uint32_t, Room room) {
-    const Fitted fitted = fit(subject, build_group_graph(subject), room);
+Sheet make_sheet(const Subject& subject, const GroupGraph& whole, Room room) {
+    const Fitted fitted = fit(subject, whole, room);
     Sheet sheet;
     sheet.name = "plan";
     sheet.title = drawable(subject.rig.name) + ": plan of its groups";
     sheet.subtitle = subtitle_of(subject.rig, subject.dependencies, subject.facts, subject.folded);
     sheet.in_state = !subject.facts.is_default_state;
-    if (!fitted.trial) return {sheet};
+    if (!fitted.trial) return sheet;
     const GroupGraph& graph = fitted.groups.graph;
     const Layouting layouting{subject, graph, *fitted.detail, room, fitted.trial->style};
     const Wired wired = lay_out(layouting, *fitted.trial);
@@ -279,7 +278,30 @@ std::vector<Sheet> plan_of_groups(const Subject& subject, std::uint32_t, Room ro
     std::string folded = fitted.groups.rule;
     if (const std::string left_out = left_out_of(layouting); !left_out.empty()) folded += (folded.empty() ? "" : "; ") + left_out;
     if (!folded.empty()) sheet.subtitle.push_back(folded);
-    return {sheet};
+    return sheet;
+}
+
+/// How much more a sheet's header and legend take than rooms leave for them.
+double excess_of(const Sheet& sheet, Room room) {
+    constexpr double legend = 54, line_height = 15, subtitle_size = 10.5, wrapped = 0.92;
+    constexpr std::size_t lines_granted = 3;
+    double lines = 0;
+    for (const std::string& line : sheet.subtitle)
+        lines += std::max(1.0, std::ceil(width_of(line, subtitle_size) / (room.width * wrapped)));
+    return std::max(0.0, draw_legend(sheet, room.width).height - legend) + std::max(0.0, lines - lines_granted) * line_height;
+}
+
+}  // namespace
+
+std::vector<Sheet> plan_of_groups(const Subject& subject, std::uint32_t, Room room) {
+    const GroupGraph whole = build_group_graph(subject);
+    double taken = 0;
+    for (int attempt = 0;; ++attempt) {
+        Sheet sheet = make_sheet(subject, whole, {room.width, room.height - taken});
+        const double excess = excess_of(sheet, room);
+        if (excess <= taken || attempt == 3) return {std::move(sheet)};
+        taken = excess;
+    }
 }
 
 }  // namespace ligament
