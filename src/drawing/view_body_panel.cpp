@@ -178,7 +178,7 @@ struct PanelArtist {
                               : finding.alarming ? Mark::Look::alarm_line
                                                  : Mark::Look::line;
             scene.marks.push_back({disc_path(at, ring), extent, look, hover(finding.bone), {About::Kind::bone, finding.bone}});
-            ground.draw(at, at);
+            ground.each_cell(extent, [](std::uint16_t& w) { w = 6; });
         }
     }
 

@@ -205,7 +205,7 @@ Size add_rest(Scene& scene, const CycleStory& story, const RestOfCycle& rest, do
         stroke.curve = curve_along(wiring->wires[w], 6, 8);
         stroke.from = first + place[arrow.from], stroke.to = first + place[arrow.to];
         stroke.kind = arrow.kind;
-        stroke.cycle = stroke.faint = true;
+        stroke.faint = true;
         stroke.hover = hover_of(story.subject.rig, story.subject.dependencies, folded, arrow);
         scene.strokes.push_back(std::move(stroke));
     }

@@ -78,7 +78,7 @@ struct Words {
                                                                 : "a loop, edge by edge (the search for a shorter one stopped)"));
         const std::size_t shown = std::min(witness.size(), edges_said);
         for (std::size_t i = 0; i < shown; ++i) {
-            Said arrow = plain(std::to_string(i + 1) + "  " + arrow_text(witness[i], story.cycle.is_between_properties()), 0);
+            Said arrow = plain(std::to_string(i + 1) + " " + arrow_text(witness[i], story.cycle.is_between_properties()), 0);
             arrow.bold = arrow.keep = true;
             arrow.before = 3;
             lines.push_back(std::move(arrow));
