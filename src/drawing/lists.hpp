@@ -71,8 +71,8 @@ double add_lines(Scene& scene, const std::vector<std::string>& lines, Point top_
 /// A label on a row that begins at `top`.
 Label label_at(double x, double top, std::string words, Tone tone = Tone::ink, bool bold = false);
 
-/// What the signs of rows mean, of those that occur.
-std::vector<LegendEntry> legend_of(const std::vector<Row>& rows);
+/// What the signs of rows mean, of those that occur and are not explained by a box of the same shape.
+std::vector<LegendEntry> legend_of(const std::vector<Row>& rows, const Scene& scene);
 
 /// "Moves": a broad arrow to the right, that is no dependency.
 Mark moves_mark(Point middle);

@@ -305,7 +305,7 @@ void draw_order_page(const Subject& subject, const OrderPlan& plan, const OrderP
     for (const LanePiece& piece : page.lanes) drawing.draw_lane(piece);
     sheet.scene.width = std::min(room.width, drawing.room_used + margin);
     sheet.scene.height = std::min(room.height, profile_height + page.used);
-    sheet.legend = legend_of(drawing.shown);
+    sheet.legend = legend_of(drawing.shown, sheet.scene);
     if (!sheet.scene.strokes.empty()) sheet.legend.push_back(chain_entry());
 }
 

@@ -252,7 +252,7 @@ void ReachPages::add_rows(const std::vector<Row>& rows, const RowGrid& grid, Poi
 void ReachPages::finish() {
     for (std::size_t i = 0; i < sheets.size(); ++i) {
         fit_scene(sheets[i].scene, room);
-        sheets[i].legend = legend_of(shown[i]);
+        sheets[i].legend = legend_of(shown[i], sheets[i].scene);
         if (!has_arrows[i]) continue;
         LegendEntry entry;
         entry.sample.width = 22, entry.sample.height = 14;
