@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "legend.hpp"
+#include "style.hpp"
 #include "text.hpp"
 #include "view_plan_cards.hpp"
 #include "view_plan_table.hpp"
@@ -188,6 +189,10 @@ Scene draw_scene(const Subject& subject, const Layouting& of, const Trial& trial
         stroke.hover = hover_of_need(subject, of.graph, need);
         scene.strokes.push_back(std::move(stroke));
     }
+    // where kinds share a trunk the broadest line is seen on it
+    std::stable_sort(scene.strokes.begin(), scene.strokes.end(), [](const Stroke& a, const Stroke& b) {
+        return line_styles[static_cast<std::size_t>(a.kind)].width < line_styles[static_cast<std::size_t>(b.kind)].width;
+    });
     return scene;
 }
 
@@ -222,7 +227,9 @@ std::vector<LegendEntry> legend_of(const Layouting& of, const CardStyle& style) 
             letters += (letters.empty() ? "" : ", ") + std::string(letter) + " " + std::string(word);
         }
     if (!letters.empty()) legend.push_back({{}, letters + "; number alone: all"});
-    if (every.inert_count()) legend.push_back({{}, "off: disabled or of weight 0"});
+    const bool is_explained = of.detail.wires && std::any_of(of.graph.needs.begin(), of.graph.needs.end(),
+                                                             [](const GroupNeed& need) { return need.live_count() == 0; });
+    if (every.inert_count() && !is_explained) legend.push_back({{}, "off: disabled or of weight 0"});
     return legend;
 }
 
@@ -268,7 +275,10 @@ Sheet make_sheet(const Subject& subject, const GroupGraph& whole, Room room) {
     sheet.title = drawable(subject.rig.name) + ": plan of its groups";
     sheet.subtitle = subtitle_of(subject.rig, subject.dependencies, subject.facts, subject.folded);
     sheet.in_state = !subject.facts.is_default_state;
-    if (!fitted.trial) return sheet;
+    if (!fitted.trial) {
+        sheet.subtitle.push_back("not drawn: the page is too small for a plan of this rig");
+        return sheet;
+    }
     const GroupGraph& graph = fitted.groups.graph;
     const Layouting layouting{subject, graph, *fitted.detail, room, fitted.trial->style};
     const Wired wired = lay_out(layouting, *fitted.trial);

@@ -133,7 +133,7 @@ Cards with_small_ones_joined(const GroupGraph& graph, const Cards& parts, std::s
     }
     for (Made& card : made) {
         std::sort(card.groups.begin(), card.groups.end());
-        if (card.name.empty()) card.name = number_of(card.groups.size(), "small group");
+        if (card.name.empty()) card.name = number_of(card.groups.size(), "group");
     }
     std::sort(made.begin(), made.end(), [](const Made& a, const Made& b) { return a.groups.front() < b.groups.front(); });
     Cards out;

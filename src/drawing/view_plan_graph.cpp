@@ -273,7 +273,8 @@ std::vector<std::uint32_t> find_card_levels(const GroupGraph& graph) {
     std::vector<std::uint32_t> rank(order.size()), level(order.size(), 0);
     for (std::uint32_t i = 0; i < order.size(); ++i) rank[order[i]] = i;
     std::vector<std::vector<std::uint32_t>> sources(order.size());
-    for (const GroupNeed& need : graph.needs) sources[need.to].push_back(need.from);
+    for (const GroupNeed& need : graph.needs)
+        if (need.live_count() > 0) sources[need.to].push_back(need.from);
     std::uint32_t deepest = 0;
     bool any = false;
     for (std::uint32_t card : order) {

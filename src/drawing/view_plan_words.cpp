@@ -232,7 +232,8 @@ std::vector<Card> make_cards(const Subject& subject, const GroupGraph& graph, co
         if (from.groups.size() == 1) card.about = {About::Kind::group, from.groups.front()};
         if (from.groups.size() > 1 || from.tally.bones() == 0) {
             CardLine line;
-            line.left = from.groups.size() > 1 ? number_of(from.groups.size(), "group") : kind_of(from);
+            const std::string count = number_of(from.groups.size(), "group");
+            line.left = from.groups.size() <= 1 ? kind_of(from) : from.name == count ? "the smallest" : count;
             line.tone = Tone::quiet, line.hover = card.box.hover;
             card.lines.push_back(std::move(line));
         }

@@ -196,6 +196,16 @@ TEST(PlanView, LevelsRunFromRootsToSkin) {
     EXPECT_EQ(find_card_levels(build_group_graph(back.subject)), (std::vector<std::uint32_t>{0, 1, 2, 3}));
 }
 
+/// By place in the rig: what the levels say of a chain some of whose needs are off.
+TEST(PlanView, WhatIsOffMakesNoLevel) {
+    Rig rig = rig_of_groups({{"root", {}}, {"body", {0}}, {"leg", {0, 1}}}, false);
+    const Viewed on(rig);
+    EXPECT_EQ(find_card_levels(build_group_graph(on.subject)), (std::vector<std::uint32_t>{0, 1, 2}));
+    rig.bones[2].constraints[0].enabled = false;
+    const Viewed off(rig);
+    EXPECT_EQ(find_card_levels(build_group_graph(off.subject)), (std::vector<std::uint32_t>{0, 1, 1}));
+}
+
 void expect_folded(const Viewed& viewed, const std::string& rule, std::size_t cards) {
     const GroupGraph graph = build_group_graph(viewed.subject);
     const FoldedGroups folded = fold_groups(viewed.subject, graph, 60);
