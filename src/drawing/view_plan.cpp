@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numeric>
 #include <optional>
 
 #include "legend.hpp"
@@ -18,6 +19,9 @@ namespace {
 
 /// From more groups than this on, some share a card.
 constexpr std::size_t most_group_cards = 60;
+
+/// How much a page that is not full may be enlarged.
+constexpr double largest_scale = 1.5;
 
 /// How much a plan says, from most to least: the first that fits is taken.
 struct Detail {
@@ -119,7 +123,6 @@ Wired wire_up(const Layouting& of, const CardTable& table, double card_width, co
 /// How wide cards may and want to be in a table that is `tight` with cards as narrow as they may be; nothing where that does not
 /// fit.
 std::optional<Trial> judge(const Layouting& of, CardTable table, const Wiring& tight) {
-    constexpr double largest = 1.5;  // enlargement of a page that is not full
     if (tight.width > of.room.width || tight.height > of.room.height) return std::nullopt;
     const double columns = table.columns, fixed = tight.width - columns * of.base;
     const double most = (of.room.width - fixed) / columns;
@@ -131,10 +134,29 @@ std::optional<Trial> judge(const Layouting& of, CardTable table, const Wiring& t
     Trial trial{std::move(table), style_of(of.detail), 0, 0};
     trial.style.words = most >= in_words;
     trial.card_width = std::floor(std::min(most, trial.style.words ? in_words : in_letters));
-    const double scale = std::min({largest, of.room.width / (fixed + columns * trial.card_width), of.room.height / tight.height});
+    const double scale =
+        std::min({largest_scale, of.room.width / (fixed + columns * trial.card_width), of.room.height / tight.height});
     const double cut = std::max(0.0, in_letters - trial.card_width) / in_letters;
     trial.score = scale - (trial.style.words ? 0 : 0.25) - cut;
     return trial;
+}
+
+/// Whether a table would fit if no wire wanted more than the least room: quickly told, and no where it is no.
+bool could_fit(const Layouting& of, const CardTable& table, const WireRules& rules) {
+    std::vector<double> widths(table.columns, 0);
+    double height = static_cast<double>(table.rows.size() - 1) * rules.least_channel;
+    for (std::size_t r = 0; r < table.rows.size(); ++r) {
+        double tallest = 0;
+        for (std::size_t i = 0; i < table.rows[r].size(); ++i) {
+            const std::uint32_t card = table.rows[r][i];
+            double& width = widths[table.first_column[r] + i];
+            width = std::max({width, of.base, of.least[card]});
+            tallest = std::max(tallest, height_of(of.cards[card]));
+        }
+        height += tallest;
+    }
+    const double width = std::accumulate(widths.begin(), widths.end(), (table.columns - 1) * rules.least_gap);
+    return width <= of.room.width && height <= of.room.height;
 }
 
 std::optional<Trial> best_trial(const Layouting& of) {
@@ -143,14 +165,10 @@ std::optional<Trial> best_trial(const Layouting& of) {
     std::optional<Trial> best;
     WireRules rules = rules_of(of.detail);
     rules.few_crossings = false;
-    double lowest = 1e9;
-    for (const Card& card : of.cards) lowest = std::min(lowest, height_of(card));
     for (std::uint32_t columns = 1; columns <= std::min<std::size_t>(most_columns, of.cards.size()); ++columns)
         for (const Rows how : {Rows::by_level, Rows::packed, Rows::flowing}) {
             CardTable table = table_of(of.graph, of.level, columns, how);
-            const double rows = static_cast<double>(table.rows.size());
-            if (rows * lowest + (rows - 1) * rules.least_channel > of.room.height) continue;
-            if (columns * of.base + (columns - 1) * rules.least_gap > of.room.width) continue;
+            if (!could_fit(of, table, rules)) continue;
             const Wired tight = wire_up(of, table, of.base, rules);
             std::optional<Trial> trial = judge(of, std::move(table), tight.wiring);
             if (!trial) continue;
@@ -160,18 +178,62 @@ std::optional<Trial> best_trial(const Layouting& of) {
     return best;
 }
 
-/// The final layout: of two orders of the cards in their rows the one with fewer crossings; what room is left goes between them.
+/// How hard wires are to follow: as tangle_of of a layout.
+double tangle_of(const Wiring& wiring) {
+    double length = 0;
+    for (const auto& corners : wiring.wires)
+        for (std::size_t i = 1; i < corners.size(); ++i)
+            length += std::abs(corners[i].x - corners[i - 1].x) + std::abs(corners[i].y - corners[i - 1].y);
+    return length + 100 * static_cast<double>(count_crossings(wiring));
+}
+
+double scale_of(const Wiring& wiring, Room room) {
+    return std::min({largest_scale, room.width / wiring.width, room.height / wiring.height});
+}
+
+/// A table with its wires.
+struct Arranged {
+    CardTable table;
+    Wired wired;
+    double tangle = 0, scale = 0;
+};
+
+/// Swaps cards of a row and level, neighbours first, as long as that makes wires easier to follow and the page no fuller. The
+/// number of layouts tried is bounded by the work that each one is.
+void untangle(const Layouting& of, double card_width, const WireRules& rules, Arranged& best) {
+    constexpr std::size_t work = 12'000, most_tries = 250;
+    std::size_t tries = std::min(most_tries, work / std::max<std::size_t>(best.wired.wires.size(), 1));
+    const double least_scale = std::max(1.0, best.scale - 0.02);
+    for (std::size_t apart = 1, row = 0, at = 0; tries > 0 && apart < best.table.columns;) {
+        const std::vector<std::uint32_t>& cards = best.table.rows[row];
+        if (at + apart < cards.size() && of.level[cards[at]] == of.level[cards[at + apart]]) {
+            Arranged other{best.table, {}, 0, 0};
+            std::swap(other.table.rows[row][at], other.table.rows[row][at + apart]);
+            other.wired = wire_up(of, other.table, card_width, rules);
+            other.tangle = tangle_of(other.wired.wiring), other.scale = scale_of(other.wired.wiring, of.room);
+            --tries;
+            if (other.tangle < best.tangle - 1e-6 && other.scale >= least_scale) best = std::move(other);
+        }
+        if (++at < best.table.rows[row].size()) continue;
+        at = 0;
+        if (++row < best.table.rows.size()) continue;
+        row = 0, ++apart;
+    }
+}
+
+/// The final layout: of two orders of the cards in their rows the one that is less tangled, made better where that can be; what
+/// room is left goes between them.
 Wired lay_out(const Layouting& of, const Trial& trial) {
     WireRules rules = rules_of(of.detail);
-    Wired best = wire_up(of, trial.table, trial.card_width, rules);
-    const CardTable plain = in_plain_order(of.graph, trial.table);
-    const Wired other = wire_up(of, plain, trial.card_width, rules);
-    const bool fits = other.wiring.width <= of.room.width && other.wiring.height <= of.room.height;
-    const bool is_plain = fits && count_crossings(other.wiring) < count_crossings(best.wiring);
-    if (is_plain) best = other;
-    const double scale = std::min({1.5, of.room.width / best.wiring.width, of.room.height / best.wiring.height});
-    rules.width = of.room.width / scale, rules.height = of.room.height / scale;
-    return wire_up(of, is_plain ? plain : trial.table, trial.card_width, rules);
+    Arranged best;
+    for (const CardTable& table : {trial.table, in_plain_order(of.graph, of.level, trial.table)}) {
+        Wired wired = wire_up(of, table, trial.card_width, rules);
+        const double tangle = tangle_of(wired.wiring), scale = scale_of(wired.wiring, of.room);
+        if (best.table.rows.empty() || (scale >= 1 && tangle < best.tangle)) best = {table, std::move(wired), tangle, scale};
+    }
+    untangle(of, trial.card_width, rules, best);
+    rules.width = of.room.width / best.scale, rules.height = of.room.height / best.scale;
+    return wire_up(of, best.table, trial.card_width, rules);
 }
 
 Scene draw_scene(const Subject& subject, const Layouting& of, const Trial& trial, const Wired& wired) {

@@ -170,8 +170,9 @@ double least_width(const Card& card) {
         if (line.tone != Tone::ink || line.is_verdict) width = std::max(width, width_of(line.left, small));
     for (const NeedRow& row : card.needs) {
         const double name = width_of(row.name, small);
-        width =
-            std::max(width, (row.needs.size() > 1 ? name : std::min(least_name, name)) + 8 + width_of(row.counts.total, small));
+        const bool one_kind = row.counts.letters.find(' ') == std::string::npos;
+        width = std::max(width, (row.needs.size() > 1 ? name : std::min(least_name, name)) + 8 +
+                                    width_of(one_kind ? row.counts.letters : row.counts.total, small));
     }
     return std::ceil(width + 2 * side_of(card));
 }

@@ -2,6 +2,7 @@
 #include "view_plan_table.hpp"
 
 #include <algorithm>
+#include <tuple>
 
 namespace ligament {
 
@@ -52,25 +53,27 @@ std::vector<Lot> lots_of(const std::vector<std::vector<std::uint32_t>>& levels, 
     return lots;
 }
 
-/// Rows are put in the order of the mean places of what their cards need, from top to bottom; what needs nobody stays.
-void sort_by_sources(const GroupGraph& graph, CardTable& table) {
+/// Cards of a row and level are put in the order of the mean places of what they need, from top to bottom; what needs nobody
+/// stays.
+void sort_by_sources(const GroupGraph& graph, const std::vector<std::uint32_t>& level, CardTable& table) {
     std::vector<std::vector<std::uint32_t>> sources(graph.cards.size());
     for (const GroupNeed& need : graph.needs) sources[need.to].push_back(need.from);
     std::vector<double> at(graph.cards.size(), -1);
     for (std::size_t r = 0; r < table.rows.size(); ++r) {
         auto& row = table.rows[r];
-        std::vector<std::pair<double, std::uint32_t>> sorted;
+        std::vector<std::tuple<std::uint32_t, double, std::uint32_t>> sorted;  // level, place, card
         for (std::size_t i = 0; i < row.size(); ++i) {
             double sum = 0, count = 0;
             for (std::uint32_t from : sources[row[i]])
                 if (at[from] >= 0) sum += at[from], ++count;
             const double own = table.first_column[r] + static_cast<double>(i);
-            const bool last = !graph.cards[row[i]].objects.empty();
-            sorted.emplace_back(last ? table.columns : count > 0 ? sum / count : own, row[i]);
+            sorted.emplace_back(level[row[i]], count > 0 ? sum / count : own, row[i]);
         }
-        std::stable_sort(sorted.begin(), sorted.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+        std::stable_sort(sorted.begin(), sorted.end(), [](const auto& a, const auto& b) {
+            return std::pair(std::get<0>(a), std::get<1>(a)) < std::pair(std::get<0>(b), std::get<1>(b));
+        });
         for (std::size_t i = 0; i < row.size(); ++i) {
-            row[i] = sorted[i].second;
+            row[i] = std::get<2>(sorted[i]);
             at[row[i]] = table.first_column[r] + static_cast<double>(i);
         }
     }
@@ -81,16 +84,17 @@ void sort_by_sources(const GroupGraph& graph, CardTable& table) {
 CardTable table_of(const GroupGraph& graph, const std::vector<std::uint32_t>& level, std::uint32_t columns, Rows how) {
     CardTable table;
     add_lots(table, lots_of(cards_by_level(graph, level), columns, how));
-    sort_by_sources(graph, table);
+    sort_by_sources(graph, level, table);
     return table;
 }
 
-CardTable in_plain_order(const GroupGraph& graph, CardTable table) {
+CardTable in_plain_order(const GroupGraph& graph, const std::vector<std::uint32_t>& level, CardTable table) {
     const std::vector<std::uint32_t> order = cards_by_place(graph);
     std::vector<std::uint32_t> rank(order.size());
     for (std::uint32_t i = 0; i < order.size(); ++i) rank[order[i]] = i;
     for (auto& row : table.rows)
-        std::sort(row.begin(), row.end(), [&](std::uint32_t a, std::uint32_t b) { return rank[a] < rank[b]; });
+        std::sort(row.begin(), row.end(),
+                  [&](std::uint32_t a, std::uint32_t b) { return std::pair(level[a], rank[a]) < std::pair(level[b], rank[b]); });
     return table;
 }
 

@@ -22,11 +22,12 @@ enum class Rows : std::uint8_t {
     flowing    ///< like words in lines, in the order of levels
 };
 
-/// At most `columns` cards a row. Cards that need each other's neighbours come near each other (the barycentre method, Sugiyama,
-/// Tagawa and Toda 1981; from memory). Rows stand in the middle, those of one long level below each other; objects end their row.
+/// At most `columns` cards a row, from left to right in the order of levels. Cards of a level that need each other's neighbours
+/// come near each other (the barycentre method, Sugiyama, Tagawa and Toda 1981; from memory). Rows stand in the middle, those of
+/// one long level below each other.
 CardTable table_of(const GroupGraph& graph, const std::vector<std::uint32_t>& level, std::uint32_t columns, Rows how);
 
-/// The same rows with cards in the order of the evaluation, without regard to who needs whom.
-CardTable in_plain_order(const GroupGraph& graph, CardTable table);
+/// The same rows with cards of a level in the order of the evaluation, without regard to who needs whom.
+CardTable in_plain_order(const GroupGraph& graph, const std::vector<std::uint32_t>& level, CardTable table);
 
 }  // namespace ligament
