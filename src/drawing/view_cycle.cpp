@@ -12,7 +12,7 @@ namespace ligament {
 
 namespace {
 
-constexpr double words_width = 480, narrowest = 330, gap = 30;
+constexpr double words_width = 420, narrowest = 330, gap = 30;
 
 std::vector<bool> put_to_edges(const CycleStory& story, const Cut& cut, bool finer, std::vector<std::vector<CutSign>>& signs) {
     const Dependencies& dependencies = story.subject.dependencies;
@@ -112,9 +112,9 @@ void add_words(std::vector<Sheet>& sheets, const std::vector<Said>& words, Size 
     const double beside = room.width - picture.width - gap, below = room.height - picture.height - gap / 2;
     Filled filled;
     if (beside >= narrowest) {
-        const double width = std::min(beside, std::max(narrowest, unbroken_width(words)));
+        const double width = std::min({beside, words_width, std::max(narrowest, unbroken_width(words))});
         Scene tried;  // one column where that is enough
-        const bool in_one = width <= words_width && fill_column(tried, {0, 0, width, room.height}, words, 0).next == words.size();
+        const bool in_one = fill_column(tried, {0, 0, width, room.height}, words, 0).next == words.size();
         const double taken = in_one ? width : beside;
         filled = fill_columns(scene, {picture.width + gap, 0, taken, room.height}, narrowest, words, 0);
         scene.width = picture.width + gap + taken;

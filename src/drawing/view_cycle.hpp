@@ -15,7 +15,8 @@ struct CutSign {
     std::uint64_t cost = 0;
     bool finer = false;  ///< of the cut that is enough at the cycle's own grain
 
-    std::string words() const;  ///< "cut 1, costs 2"
+    std::string words() const;        ///< "cut 1, costs 2"
+    std::string short_words() const;  ///< "cut 1"
 };
 
 /// A cycle with its cuts put to the edges of its witness.

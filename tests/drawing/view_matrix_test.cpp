@@ -159,6 +159,15 @@ TEST(ViewMatrix, NamesRowsWhereTheyAreHighEnough) {
     EXPECT_FALSE(holds(drawn.words(), "\xe2\x80\xae"));
 }
 
+TEST(ViewMatrix, CountsBlocksThatAreTooSmallForAName) {
+    const MatrixSheets drawn{Judged(rig_of_legs(90, 1))};
+    EXPECT_TRUE(holds(drawn.words(), "91 blocks of 91 groups"));
+    std::size_t named = 0;
+    for (const Label& label : drawn.sheets[0].scene.labels) named += label.plate;
+    EXPECT_LT(named, 91u);
+    EXPECT_TRUE(holds(drawn.words(), std::to_string(91 - named) + " blocks without room for a name")) << named;
+}
+
 TEST(ViewMatrix, FoldsSeveralBonesIntoACell) {
     const MatrixSheets once{Judged(rig_of_legs(20, 10))};
     const std::size_t bones = once.judged.rig.bones.size();
