@@ -44,4 +44,7 @@ struct OrderPlan {
 
 OrderPlan plan_columns(const Subject& subject);
 
+/// Lines for a hover title: the level of a bone, and how long it may wait.
+std::string time_of(const Subject& subject, BoneId bone);
+
 }  // namespace ligament

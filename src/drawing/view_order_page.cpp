@@ -31,6 +31,7 @@ std::string head_of(const OrderLevel& level) {
 /// A bone of the longest chain. That it waits is said here, where it does not stand apart.
 Box chain_box(const Subject& subject, BoneId bone) {
     Box box = box_of(subject, bone, widest_box);
+    box.hover += time_of(subject, bone);
     const std::vector<BoneId>& blocked = subject.facts.order.blocked;
     if (std::binary_search(blocked.begin(), blocked.end(), bone)) {
         box.word += ", waits";

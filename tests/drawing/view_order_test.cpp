@@ -171,10 +171,13 @@ TEST(OrderView, ManyBonesAreCountedByGroup) {
 
 TEST(OrderView, SlackIsToldInTheHover) {
     const Viewed viewed{Judged("{'name': 'a'}, {'name': 'b', 'parent': 'a'}, {'name': 'c', 'parent': 'b'}, {'name': 'd'}")};
+    const auto time_in = [](const std::string& hover) { return hover.substr(hover.find("\nlevel")); };
+    const Sheet sheet = viewed.sheets(View::order)[0];
     std::set<std::string> said;
-    for (const Label& label : viewed.sheets(View::order)[0].scene.labels)
-        if (label.about.kind == About::Kind::bone) said.insert(label.hover.substr(label.hover.find("\nlevel")));
+    for (const Label& label : sheet.scene.labels)
+        if (label.about.kind == About::Kind::bone) said.insert(time_in(label.hover));
     EXPECT_EQ(said, (std::set<std::string>{"\nlevel 1\nslack 2: may start so many bones later"}));
+    EXPECT_EQ(time_in(sheet.scene.nodes[2].box.hover), "\nlevel 3\nno slack: started later, all is done later");
 }
 
 TEST(OrderView, TwiceTheSame) {
