@@ -25,7 +25,7 @@ std::span<const Command> all_commands() {
         {"states", "show which controls move which deform bones as each switch stands", add_states},
         {"trace", "show what a bone needs, what it moves, and by which path", add_trace},
         {"fan-out", "show what properties reach", add_fan_out},
-        {"draw", "draw a rig's dependencies as SVG", add_draw},
+        {"draw", "draw how a rig is built, one question a page, as SVG", add_draw},
         {"checks", "list the checks, or explain one", add_checks},
         {"schema", "print the JSON Schema of the rig description", add_schema},
     }};

@@ -164,8 +164,7 @@ Run add_draw(CLI::App& app) {
     auto options = std::make_shared<Options>();
     app.add_option("RIG", options->rig, rig_help)->required()->type_name("");
     app.add_option("-o,--output", options->output,
-                   "the SVG file to write, - for standard output; further pages go beside it as FILE-2.svg; a folder takes each "
-                   "page under a name of its own")
+                   "SVG file, - for standard output, or a folder (DIR/); further pages go to FILE-2.svg")
         ->required()
         ->type_name("FILE");
     app.add_option("--view", options->view, view_help())->check(CLI::IsMember(view_words()))->type_name("VIEW");
@@ -182,8 +181,7 @@ Run add_draw(CLI::App& app) {
         ->check(workers())
         ->type_name("N");
     app.add_option("--property", options->property, "view switch: this property alone")->type_name("PROPERTY");
-    app.add_option("--page", options->page,
-                   "paper, in landscape: A4, A3 or letter; A4, or A3 where that saves pages, if not given")
+    app.add_option("--page", options->page, "paper, in landscape; if not given A4, or A3 where that saves pages")
         ->check(CLI::IsMember(std::vector<std::string>{"A4", "A3", "letter"}))
         ->type_name("PAPER");
     app.add_option("--time-limit", options->time_limit, "for the layout of one page; past it the boxes stand in rows")

@@ -54,7 +54,7 @@ TEST(Draw, EveryViewOfARigIsDrawnOnPaper) {
         names += page.name + " ";
         EXPECT_TRUE(holds(page.svg, "width=\"279.4mm\" height=\"215.9mm\" viewBox=\"0 0 1056 816\"")) << page.name;
     }
-    EXPECT_EQ(names, "plan group-1-g group-2-h cycle-1 order reach switch-p body matrix ");
+    EXPECT_EQ(names, "plan group-1-g group-2-h cycle-1 order reach switch-01-p body matrix ");
 }
 
 TEST(Draw, OneBoxAPropertyObjectAndSolverNoneADriver) {

@@ -102,7 +102,7 @@ TEST(Svg, LongNamesAreWholeInTheHoverTitle) {
 
 TEST(Svg, HoverTitlesTellPlaceAndMaker) {
     const std::string svg = Judged(
-                                "{'name': 'a', 'roles': ['control']},\n{'name': 'b', 'group': 'wing', 'roles': "
+                                "{'name': 'a', 'roles': ['control'], 'group': 'wing'},\n{'name': 'b', 'group': 'wing', 'roles': "
                                 "['deform'],\n'constraints': [{'name': 'seat', "
                                 "'kind': 'transform', 'from': 'a'}]}")
                                 .bones();
@@ -111,14 +111,14 @@ TEST(Svg, HoverTitlesTellPlaceAndMaker) {
                                           "\\(transform\\), line 3:17</title>")))
         << svg;
     EXPECT_TRUE(holds(svg, "<title>a -&gt; b\nconstraint\nmade by b/seat (transform), line 3:17</title>")) << svg;
-    EXPECT_TRUE(holds(svg, "role=\"graphics-document document\" aria-label=\"group wing \u00b7 tiny\">"));
+    EXPECT_TRUE(holds(svg, "role=\"graphics-document document\" aria-label=\"\u2068group wing \u00b7 tiny\u2069\">"));
 }
 
 TEST(Svg, TheLegendExplainsWhatOccursOnly) {
     const std::string plain = Judged("{'name': 'a'}, {'name': 'b', 'parent': 'a'}").bones();
     EXPECT_TRUE(holds(plain, ">mechanism bone<"));
-    EXPECT_TRUE(holds(plain, ">parent link<"));
-    for (const char* absent : {">control bone<", ">constraint<", ">driver<", "in a cycle", "hatched", ">solver<", "faint"})
+    EXPECT_TRUE(holds(plain, ">parent link, or followed by an object<"));
+    for (const char* absent : {">control bone<", ">constraint<", ">driver<", "in a cycle", "hatched", ">solver<", "faint,"})
         EXPECT_FALSE(holds(plain, absent)) << absent;
     const std::string inert =
         Judged("{'name': 'a'}, {'name': 'b', 'constraints': [{'kind': 'aim', 'from': 'a', 'enabled': false}]}").bones();

@@ -27,6 +27,6 @@ int main(int argc, char** argv) {
         std::cout << ligament::name_of(finding.severity) << ": " << finding.check << '\n';
 
     const ligament::Drawing drawing = ligament::draw(rig, dependencies, facts, {});
-    std::ofstream(argv[2]) << drawing.svg;
-    return drawing.svg.empty() ? 1 : 0;
+    std::ofstream(argv[2]) << drawing.pages.at(0).svg;
+    return drawing.pages.empty() ? 1 : 0;
 }
