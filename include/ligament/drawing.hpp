@@ -37,8 +37,8 @@ enum class Paper : std::uint8_t { automatic, a4, a3, letter };
 
 struct DrawingOptions {
     View view = View::plan;
-    std::optional<std::string> group;    ///< view group: this one (empty: bones in no group) instead of all
-    std::optional<BoneId> around;        ///< view group: what lies up to `hops` dependencies from this bone instead
+    std::optional<std::string> group;  ///< view group: this one (empty: bones in no group) instead of all
+    std::optional<BoneId> around;      ///< view group: what lies up to `hops` dependencies from this bone instead
     unsigned hops = 2;
     std::optional<std::size_t> cycle;    ///< view cycle: place in Facts::cycles of the one to draw instead of all
     std::optional<PropertyId> property;  ///< view switch: this one instead of all that drive something

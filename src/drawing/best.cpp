@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
 #include <utility>
 #include <vector>
 
@@ -12,11 +13,12 @@ namespace ligament {
 
 namespace {
 
+/// The first one is plain. Later ones are tried while none that keeps the borders fits.
 constexpr std::array<LayoutVariant, 5> variants{{{},
-                                                 {.effort = 4},
-                                                 {.ranks_by_group = false},
-                                                 {.equal_weights = true},
-                                                 {.effort = 4, .ranks_by_group = false, .equal_weights = true}}};
+                                                 {.effort = 2, .borders = true},
+                                                 {.effort = 2, .borders = true, .equal_weights = true},
+                                                 {.effort = 2, .borders = true, .gap = 0.6},
+                                                 {.effort = 2, .gap = 0.6}}};
 constexpr double cost_of_crossing = 100, cost_of_area = 0.01;
 
 struct Line {
@@ -55,7 +57,21 @@ std::size_t crossings_of(const Line& one, const Line& other) {
     return count;
 }
 
+std::size_t crossings_among(const std::vector<Line>& lines) {
+    std::size_t count = 0;
+    for (std::size_t i = 0; i < lines.size(); ++i)
+        for (std::size_t k = i + 1; k < lines.size(); ++k)
+            if (lines[i].bounds.overlaps(lines[k].bounds)) count += crossings_of(lines[i], lines[k]);
+    return count;
+}
+
 }  // namespace
+
+std::size_t crossings_of(const Layout& layout) {
+    std::vector<Line> lines;
+    for (const Curve& curve : layout.curves) lines.push_back(line_of(curve));
+    return crossings_among(lines);
+}
 
 double tangle_of(const Layout& layout) {
     std::vector<Line> lines;
@@ -64,25 +80,33 @@ double tangle_of(const Layout& layout) {
         lines.push_back(line_of(curve));
         cost += lines.back().length;
     }
-    for (std::size_t i = 0; i < lines.size(); ++i)
-        for (std::size_t k = i + 1; k < lines.size(); ++k)
-            if (lines[i].bounds.overlaps(lines[k].bounds))
-                cost += cost_of_crossing * static_cast<double>(crossings_of(lines[i], lines[k]));
-    return cost;
+    return cost + cost_of_crossing * static_cast<double>(crossings_among(lines));
 }
 
-Layout lay_out_best(const LayoutTask& task) {
-    if (task.nodes.size() + task.links.size() > variants_limit) return lay_out_layered(task);
-    Layout best;
-    double least = 0;
+Layout lay_out_in(const LayoutTask& task, double width, double height) {
+    struct Rated {
+        Layout layout;
+        double over;  // how far it does not fit, as a factor
+        bool borders;
+        double tangle;
+    };
+    auto over = [&](const Layout& l) { return std::max({1.0, l.width / width, l.height / height}); };
+    std::optional<Rated> best;
+    std::size_t plain = 0;
     for (std::size_t i = 0; i < variants.size(); ++i) {
-        Layout layout = lay_out_layered(task, variants[i]);
-        const double tangle = tangle_of(layout);
-        if (i > 0 && tangle >= least) continue;
-        least = tangle;
-        best = std::move(layout);
+        if (best && best->over == 1 && best->borders) break;
+        Rated now{lay_out_layered(task, variants[i]), 1, variants[i].borders, 0};
+        const std::size_t crossings = crossings_of(now.layout);
+        if (i == 0) plain = crossings;
+        if (static_cast<double>(crossings) > crossings_over_plain * static_cast<double>(plain)) continue;
+        now.over = over(now.layout);
+        now.tangle = tangle_of(now.layout);
+        const bool better = !best || now.over < best->over ||
+                            (now.over == best->over &&
+                             (now.borders > best->borders || (now.borders == best->borders && now.tangle < best->tangle)));
+        if (better) best = std::move(now);
     }
-    return best;
+    return std::move(best->layout);
 }
 
 }  // namespace ligament

@@ -7,11 +7,13 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <array>
 #include <cerrno>
 #include <clocale>
 #include <csignal>
 #include <cstring>
+#include <utility>
 
 namespace ligament {
 
@@ -30,7 +32,7 @@ bool write_all(int to, const void* data, std::size_t size) {
 }
 
 /// Never returns, and runs no destructor or exit handler of the parent's: they are the parent's to run.
-[[noreturn]] void work_as_child(int to, std::chrono::milliseconds limit, const std::function<std::vector<double>()>& work) {
+[[noreturn]] void work_as_child(int to, std::chrono::milliseconds limit, const BoundedWork& work) {
     const int nowhere = open("/dev/null", O_WRONLY | O_CLOEXEC);
     if (nowhere >= 0) dup2(nowhere, STDERR_FILENO);
     if (nowhere >= 0) dup2(nowhere, STDOUT_FILENO);
@@ -41,47 +43,15 @@ bool write_all(int to, const void* data, std::size_t size) {
     const auto seconds = static_cast<rlim_t>(limit.count() / 1000 + 2);
     const rlimit time{seconds, seconds};
     setrlimit(RLIMIT_CPU, &time);
-    std::setlocale(LC_ALL, "C");  // numbers are read back in it
+    std::setlocale(LC_ALL, "C");  // Graphviz reads numbers in the locale of the process
     int status = 1;
     try {
-        const std::vector<double> values = work();
-        const std::size_t count = values.size();
-        if (write_all(to, &count, sizeof count) && write_all(to, values.data(), count * sizeof(double))) status = 0;
+        const std::string bytes = work();
+        if (write_all(to, bytes.data(), bytes.size())) status = 0;
     } catch (...) {
         status = 2;
     }
     _exit(status);
-}
-
-enum class Ending { complete, timed_out, failed };
-
-/// Reads until the other end closes or the time is up.
-Ending read_until(int from, std::chrono::steady_clock::time_point end, std::vector<char>& bytes) {
-    std::array<char, 65536> buffer{};
-    for (;;) {
-        const auto left = std::chrono::ceil<std::chrono::milliseconds>(end - std::chrono::steady_clock::now());
-        if (left.count() <= 0) return Ending::timed_out;
-        pollfd wanted{from, POLLIN, 0};
-        const int ready = poll(&wanted, 1, static_cast<int>(std::min<std::chrono::milliseconds::rep>(left.count(), 1'000'000)));
-        if (ready < 0 && errno == EINTR) continue;
-        if (ready < 0) return Ending::failed;
-        if (ready == 0) continue;
-        const ssize_t got = read(from, buffer.data(), buffer.size());
-        if (got < 0 && errno == EINTR) continue;
-        if (got < 0) return Ending::failed;
-        if (got == 0) return Ending::complete;
-        bytes.insert(bytes.end(), buffer.data(), buffer.data() + got);
-    }
-}
-
-std::optional<std::vector<double>> values_in(const std::vector<char>& bytes) {
-    std::size_t count = 0;
-    if (bytes.size() < sizeof count) return std::nullopt;
-    std::memcpy(&count, bytes.data(), sizeof count);
-    if (bytes.size() != sizeof count + count * sizeof(double)) return std::nullopt;
-    std::vector<double> values(count);
-    if (count > 0) std::memcpy(values.data(), bytes.data() + sizeof count, count * sizeof(double));
-    return values;
 }
 
 std::string how_it_ended(int status) {
@@ -90,40 +60,110 @@ std::string how_it_ended(int status) {
     return "the layout process was lost";
 }
 
-}  // namespace
+/// A child at work, and what came of it so far.
+struct Running {
+    std::size_t work = 0;
+    pid_t child = -1;
+    int from = -1;
+    std::chrono::steady_clock::time_point end;
+    std::string bytes;
+};
 
-BoundedResult run_bounded(std::chrono::milliseconds limit, const std::function<std::vector<double>()>& work) {
-    const auto end = std::chrono::steady_clock::now() + limit;
-    BoundedResult result;
+using Clock = std::chrono::steady_clock;
+
+/// Starts a work; false, with the result told, where there is no pipe or process for it.
+bool start(Running& running, const BoundedWork& work, std::chrono::milliseconds limit, const std::vector<Running>& others,
+           BoundedResult& result) {
     int ends[2];
     if (pipe2(ends, O_CLOEXEC) != 0) {
         result.error = std::string("no pipe to the layout process: ") + std::strerror(errno);
-        return result;
+        return false;
     }
-    const pid_t child = fork();
-    if (child == 0) {
+    running.end = Clock::now() + limit;
+    running.child = fork();
+    if (running.child == 0) {
         close(ends[0]);
+        for (const Running& other : others) close(other.from);
         work_as_child(ends[1], limit, work);
     }
     const int fork_error = errno;
     close(ends[1]);
-    if (child < 0) {
-        close(ends[0]);
-        result.error = std::string("no process for the layout: ") + std::strerror(fork_error);
-        return result;
-    }
-    std::vector<char> bytes;
-    const Ending ending = read_until(ends[0], end, bytes);
+    running.from = ends[0];
+    if (running.child > 0) return true;
     close(ends[0]);
-    if (ending != Ending::complete) kill(child, SIGKILL);
+    result.error = std::string("no process for the layout: ") + std::strerror(fork_error);
+    return false;
+}
+
+enum class Ending { open, complete, timed_out, failed };
+
+/// Reads what has come.
+Ending read_some(Running& running, bool is_ready) {
+    if (is_ready) {
+        std::array<char, 65536> buffer;
+        const ssize_t got = read(running.from, buffer.data(), buffer.size());
+        if (got == 0) return Ending::complete;
+        if (got < 0 && errno != EINTR) return Ending::failed;
+        if (got > 0) running.bytes.append(buffer.data(), static_cast<std::size_t>(got));
+    }
+    return Clock::now() < running.end ? Ending::open : Ending::timed_out;
+}
+
+void end(Running& running, Ending ending, BoundedResult& result) {
+    close(running.from);
+    if (ending != Ending::complete) kill(running.child, SIGKILL);
     int status = 0;
-    while (waitpid(child, &status, 0) < 0 && errno == EINTR) {
+    while (waitpid(running.child, &status, 0) < 0 && errno == EINTR) {
     }
     result.timed_out = ending == Ending::timed_out;
-    if (result.timed_out) return result;
-    if (WIFEXITED(status) && WEXITSTATUS(status) == 0) result.values = values_in(bytes);
-    if (!result.values) result.error = how_it_ended(status);
-    return result;
+    if (result.timed_out) return;
+    if (ending == Ending::complete && WIFEXITED(status) && WEXITSTATUS(status) == 0)
+        result.bytes = std::move(running.bytes);
+    else
+        result.error = how_it_ended(status);
+}
+
+/// Waits until one of them has something to say or the first one's time is up.
+std::vector<bool> wait_for(const std::vector<Running>& running) {
+    std::vector<pollfd> wanted;
+    auto first_end = running.front().end;
+    for (const Running& one : running) {
+        wanted.push_back({one.from, POLLIN, 0});
+        first_end = std::min(first_end, one.end);
+    }
+    const auto left = std::chrono::ceil<std::chrono::milliseconds>(first_end - Clock::now()).count();
+    poll(wanted.data(), wanted.size(), static_cast<int>(std::clamp<decltype(left)>(left, 0, 1'000'000)));
+    std::vector<bool> ready;
+    for (const pollfd& one : wanted) ready.push_back(one.revents != 0);
+    return ready;
+}
+
+}  // namespace
+
+std::vector<BoundedResult> run_bounded(const std::vector<BoundedWork>& works, std::chrono::milliseconds limit, unsigned workers) {
+    std::vector<BoundedResult> results(works.size());
+    std::vector<Running> running;
+    std::size_t next = 0;
+    while (next < works.size() || !running.empty()) {
+        while (next < works.size() && running.size() < std::max(workers, 1u)) {
+            Running one;
+            one.work = next;
+            if (start(one, works[next], limit, running, results[next])) running.push_back(std::move(one));
+            ++next;
+        }
+        if (running.empty()) continue;
+        const std::vector<bool> ready = wait_for(running);
+        std::vector<Running> left;
+        for (std::size_t i = 0; i < running.size(); ++i) {
+            const Ending ending = read_some(running[i], ready[i]);
+            if (ending == Ending::open)
+                left.push_back(std::move(running[i]));
+            else
+                end(running[i], ending, results[running[i].work]);
+        }
+        running = std::move(left);
+    }
+    return results;
 }
 
 }  // namespace ligament

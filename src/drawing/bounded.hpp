@@ -10,13 +10,16 @@
 namespace ligament {
 
 struct BoundedResult {
-    std::optional<std::vector<double>> values;  ///< what the work gave
+    std::optional<std::string> bytes;  ///< what the work gave
     bool timed_out = false;
-    std::string error;  ///< why there are no values though there was time
+    std::string error;  ///< why there is nothing though there was time
 };
 
-/// Runs `work` in a child process for at most `limit`. The child's standard error goes nowhere, a crash of it becomes an error,
-/// and nothing of it is left when this returns. The calling process should have one thread.
-BoundedResult run_bounded(std::chrono::milliseconds limit, const std::function<std::vector<double>()>& work);
+using BoundedWork = std::function<std::string()>;
+
+/// Runs each work in a child process of its own for at most `limit`, up to `workers` at the same time; one result a work, in
+/// their order. A child's standard error goes nowhere, a crash of it becomes an error, and nothing of it is left when this
+/// returns. The calling process should have one thread.
+std::vector<BoundedResult> run_bounded(const std::vector<BoundedWork>& works, std::chrono::milliseconds limit, unsigned workers);
 
 }  // namespace ligament

@@ -1,93 +1,167 @@
-// How does it look? From the rig's facts to one SVG document, in bounded time.
+// How does it look? From a rig's facts to pages of SVG, in bounded time.
 #include "ligament/drawing.hpp"
 
 #include <algorithm>
-#include <string>
+#include <charconv>
+#include <thread>
 #include <utility>
 
 #include "bounded.hpp"
-#include "fold.hpp"
-#include "layout.hpp"
-#include "plan.hpp"
-#include "svg.hpp"
+#include "paper.hpp"
+#include "style.hpp"
 #include "text.hpp"
-#include "words.hpp"
+#include "views.hpp"
 
 namespace ligament {
 
 namespace {
 
-/// Larger layouts do not end in any time that a reader waits, and are not begun.
-constexpr std::size_t layout_limit = 20'000;
-
-/// Groups are few: a moment suffices for most rigs, however little was left for the bones.
-constexpr std::chrono::milliseconds least_for_groups{2'000};
-
-struct Attempt {
-    std::optional<Layout> layout;
-    std::string why_not;
+/// One item of one view: what a child process makes pages of.
+struct Job {
+    const ViewEntry* view = nullptr;
+    std::uint32_t item = 0;
 };
 
-Attempt lay_out(const LayoutTask& task, std::chrono::milliseconds limit) {
-    if (task.nodes.empty()) return {Layout{}, {}};
-    if (const std::size_t size = task.nodes.size() + task.links.size(); size > layout_limit)
-        return {std::nullopt, std::to_string(size) + " boxes and arrows are more than the " + std::to_string(layout_limit) +
-                                  " that one layout takes"};
-    const BoundedResult result = run_bounded(limit, [&] { return flatten(lay_out_best(task)); });
-    if (result.timed_out) return {std::nullopt, "the layout took longer than " + std::to_string(limit.count()) + " ms"};
-    if (!result.values) return {std::nullopt, result.error};
-    Attempt attempt{unflatten(*result.values, task), {}};
-    if (!attempt.layout) attempt.why_not = "the layout came back incomplete";
-    return attempt;
+/// The sheets of an item and the paper that takes them best.
+struct Planned {
+    std::vector<Sheet> sheets;
+    Paper paper = Paper::a4;
+};
+
+Planned plan_item(const Subject& subject, const Job& job) {
+    const Paper wanted = subject.options.paper;
+    Planned planned{{}, wanted == Paper::automatic ? Paper::a4 : wanted};
+    planned.sheets = job.view->plan(subject, job.item, room_on(planned.paper));
+    if (wanted != Paper::automatic || planned.sheets.size() <= 1) return planned;
+    Planned larger{job.view->plan(subject, job.item, room_on(Paper::a3)), Paper::a3};
+    return larger.sheets.size() < planned.sheets.size() ? larger : planned;
 }
 
-void say(std::string& notice, const std::string& sentence) { notice += (notice.empty() ? "" : "; ") + sentence; }
+// Pages on their way from a child: texts with their lengths before them, in one row.
 
-/// Says on the page as in the notice what the reader should know.
-void say_on_page(Plan& plan, const std::string& sentence) { plan.subtitle.push_back(sentence); }
+void put(std::string& bytes, const std::string& text) { bytes += std::to_string(text.size()) + ":" + text; }
 
-std::string draw_plan(const Plan& plan, Layout layout) { return write_svg(plan, compose(plan, std::move(layout))); }
+/// The next text of the row; nothing where it does not go on as it should.
+std::optional<std::string> take(std::string_view& bytes) {
+    std::size_t size = 0;
+    const auto [after, fault] = std::from_chars(bytes.data(), bytes.data() + bytes.size(), size);
+    const auto digits = static_cast<std::size_t>(after - bytes.data());
+    if (fault != std::errc{} || digits >= bytes.size() || bytes[digits] != ':' || bytes.size() - digits - 1 < size)
+        return std::nullopt;
+    std::string text(bytes.substr(digits + 1, size));
+    bytes.remove_prefix(digits + 1 + size);
+    return text;
+}
+
+std::string make_pages(const Subject& subject, const Job& job) {
+    const Planned planned = plan_item(subject, job);
+    std::string bytes;
+    for (const Sheet& sheet : planned.sheets) {
+        put(bytes, sheet.name);
+        put(bytes, sheet.title);
+        put(bytes, std::to_string(sheet.subject));
+        put(bytes, sheet.notice);
+        put(bytes, write_svg(sheet, compose(sheet, planned.paper), subject.options.embedded));
+    }
+    return bytes;
+}
+
+void say(std::string& notice, const std::string& sentence) {
+    if (!sentence.empty()) notice += (notice.empty() ? "" : "; ") + sentence;
+}
+
+/// False where the bytes are not what make_pages gives.
+bool add_pages(std::string_view bytes, View view, Drawing& drawing) {
+    while (!bytes.empty()) {
+        auto name = take(bytes), title = take(bytes), subject = take(bytes), notice = take(bytes), svg = take(bytes);
+        if (!svg) return false;
+        say(drawing.notice, *notice);
+        drawing.pages.push_back(
+            {view, *std::move(name), *std::move(title), static_cast<std::uint32_t>(std::stoul(*subject)), *std::move(svg)});
+    }
+    return true;
+}
+
+std::string name_of(const Subject& subject, const Job& job) {
+    const std::string view(job.view->name);
+    if (job.view->view == View::group && !subject.options.around)
+        return "group \"" + isolated(drawable(subject.groups[job.item])) + "\"";
+    return "the view " + view;
+}
+
+std::vector<BoundedResult> run(const Subject& subject, const std::vector<Job>& jobs) {
+    std::vector<BoundedWork> works;
+    for (const Job& job : jobs) works.push_back([&subject, &job] { return make_pages(subject, job); });
+    const unsigned workers =
+        subject.options.workers ? subject.options.workers : std::max(1u, std::thread::hardware_concurrency());
+    return run_bounded(works, subject.options.time_limit, workers);
+}
+
+/// Pages of what took too long or crashed, made again without a layout of that kind.
+BoundedResult run_plainly(const Subject& subject, const Job& job) {
+    Subject plain = subject;
+    plain.in_rows = true;
+    const auto limit = std::max<std::chrono::milliseconds>(subject.options.time_limit, std::chrono::seconds(2));
+    return run_bounded({[&] { return make_pages(plain, job); }}, limit, 1).front();
+}
+
+std::string why_not(const BoundedResult& result, std::chrono::milliseconds limit) {
+    if (result.timed_out) return "took longer than " + std::to_string(limit.count()) + " ms";
+    return "failed (" + result.error + ")";
+}
+
+std::string fault_of(const Rig& rig, const Facts& facts, const DrawingOptions& options) {
+    if (options.around && *options.around >= rig.bones.size())
+        return "there is no bone " + std::to_string(*options.around) + " to draw around, the rig has " +
+               std::to_string(rig.bones.size());
+    if (options.cycle && *options.cycle >= facts.cycles.size())
+        return "there is no cycle " + std::to_string(*options.cycle + 1) + ", the rig has " + std::to_string(facts.cycles.size());
+    if (options.property && *options.property >= rig.properties.size())
+        return "there is no property " + std::to_string(*options.property) + ", the rig has " +
+               std::to_string(rig.properties.size());
+    const std::vector<std::string> groups = group_names(rig);
+    if (options.group && std::find(groups.begin(), groups.end(), *options.group) == groups.end())
+        return "there is no group \"" + *options.group + "\"";
+    return {};
+}
 
 }  // namespace
 
-Drawing draw(const Rig& rig, const Dependencies& dependencies, const Facts& facts, const DrawingOptions& options) {
+Drawing draw_views(const Rig& rig, const Dependencies& dependencies, const Facts& facts, std::span<const View> views,
+                   const DrawingOptions& options) {
     Drawing drawing;
-    if (options.around && *options.around >= rig.bones.size()) {
-        drawing.error = "there is no bone " + std::to_string(*options.around) + " to draw around, the rig has " +
-                        std::to_string(rig.bones.size());
+    drawing.error = fault_of(rig, facts, options);
+    if (!drawing.error.empty()) return drawing;
+    const Subject subject(rig, dependencies, facts, options);
+    std::vector<Job> jobs;
+    for (View view : views) {
+        const ViewEntry& entry = all_views()[static_cast<std::size_t>(view)];
+        for (std::uint32_t item : entry.find_items(subject)) jobs.push_back({&entry, item});
+    }
+    std::vector<BoundedResult> results = run(subject, jobs);
+    for (std::size_t j = 0; j < jobs.size(); ++j) {
+        if (!results[j].bytes) {
+            say(drawing.notice,
+                name_of(subject, jobs[j]) + " " + why_not(results[j], options.time_limit) + ", so its boxes stand in rows");
+            results[j] = run_plainly(subject, jobs[j]);
+        }
+        if (results[j].bytes && add_pages(*results[j].bytes, jobs[j].view->view, drawing)) continue;
+        drawing.error = name_of(subject, jobs[j]) + " " + why_not(results[j], options.time_limit);
+        drawing.pages.clear();
         return drawing;
     }
-    FoldedRig folded = fold(rig, dependencies, facts);
-    std::string part;
-    if (options.around) {
-        folded = keep_around(folded, *options.around, options.hops);
-        part = "showing " + std::to_string(folded.bones_kept) + " of " + number_of(folded.bones, "bone") + ": up to " +
-               std::to_string(options.hops) + (options.hops == 1 ? " dependency from " : " dependencies from ") +
-               isolated(drawable(rig.bones[*options.around].name));
-        if (folded.bones_kept < folded.bones) say(drawing.notice, part);
-    }
-    Plan plan = plan_bones(rig, dependencies, facts, folded);
-    const std::string state = facts.is_default_state ? "" : "in state " + isolated(drawable(facts.state_name));
-    if (!state.empty()) say_on_page(plan, state);
-    plan.in_state = !facts.is_default_state;
-    if (!part.empty()) say_on_page(plan, part);
-    Attempt attempt = lay_out(task_of(plan), options.time_limit);
-    if (!attempt.layout) {
-        std::string why = attempt.why_not + ", so each group is drawn as one box";
-        plan = plan_groups(rig, dependencies, facts, folded);
-        attempt = lay_out(task_of(plan), std::max(options.time_limit, least_for_groups));
-        if (!attempt.layout) {
-            why += ", in rows";
-            attempt.layout = lay_out_grid(task_of(plan));
-        }
-        if (!state.empty()) say_on_page(plan, state);
-        plan.in_state = !facts.is_default_state;
-        if (!part.empty()) say_on_page(plan, part);
-        say_on_page(plan, why);
-        say(drawing.notice, why);
-    }
-    drawing.svg = draw_plan(plan, *std::move(attempt.layout));
     return drawing;
+}
+
+Drawing draw(const Rig& rig, const Dependencies& dependencies, const Facts& facts, const DrawingOptions& options) {
+    return draw_views(rig, dependencies, facts, {&options.view, 1}, options);
+}
+
+std::string drawing_style() { return style_sheet(); }
+
+std::string drawing_definitions() {
+    return "<svg class=\"lg\" width=\"0\" height=\"0\" aria-hidden=\"true\" focusable=\"false\">" + style_definitions() +
+           "</svg>";
 }
 
 }  // namespace ligament

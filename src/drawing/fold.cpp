@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <deque>
 #include <iterator>
+#include <numeric>
 #include <set>
 #include <tuple>
 
@@ -155,27 +156,6 @@ void mark_cycles(FoldedRig& rig, const Graph& graph, const Facts& facts) {
     }
 }
 
-/// A rig of the vertices for which `kept` says so.
-FoldedRig only(const FoldedRig& whole, const std::vector<bool>& kept) {
-    FoldedRig part;
-    part.bones = whole.bones;
-    part.unused_left_out = whole.unused_left_out;
-    std::vector<std::uint32_t> place(whole.vertices.size(), none);
-    for (std::uint32_t v = 0; v < whole.vertices.size(); ++v) {
-        if (!kept[v]) continue;
-        place[v] = static_cast<std::uint32_t>(part.vertices.size());
-        part.vertices.push_back(whole.vertices[v]);
-        part.bones_kept += whole.vertices[v].kind == VertexKind::bone;
-    }
-    for (const FoldedArrow& arrow : whole.arrows) {
-        if (!kept[arrow.from] || !kept[arrow.to]) continue;
-        part.arrows.push_back(arrow);
-        part.arrows.back().from = place[arrow.from];
-        part.arrows.back().to = place[arrow.to];
-    }
-    return part;
-}
-
 /// Bones up to `hops` from `start` in one direction, and what stands between them.
 void keep_reached(const FoldedRig& rig, const Rows& rows, bool outgoing, std::uint32_t start, unsigned hops,
                   std::vector<bool>& kept) {
@@ -213,14 +193,38 @@ FoldedRig fold(const Rig& rig, const Dependencies& dependencies, const Facts& fa
     for (std::size_t v = 0; v < kept.size(); ++v) kept[v] = folded.vertices[v].kind != VertexKind::property;
     for (const FoldedArrow& arrow : folded.arrows) kept[arrow.from] = kept[arrow.to] = true;
     folded.unused_left_out = static_cast<std::size_t>(std::count(kept.begin(), kept.end(), false));
-    return only(folded, kept);
+    std::vector<std::uint32_t> vertices, arrows(folded.arrows.size());
+    for (std::uint32_t v = 0; v < kept.size(); ++v)
+        if (kept[v]) vertices.push_back(v);
+    std::iota(arrows.begin(), arrows.end(), 0u);
+    return part_of(folded, vertices, arrows);
 }
 
-FoldedRig keep_around(const FoldedRig& whole, BoneId around, unsigned hops) {
+std::vector<bool> find_around(const FoldedRig& whole, BoneId around, unsigned hops) {
     std::vector<bool> kept(whole.vertices.size(), false);
     keep_reached(whole, Rows(whole, true), true, around, hops, kept);
     keep_reached(whole, Rows(whole, false), false, around, hops, kept);
-    return only(whole, kept);
+    return kept;
+}
+
+FoldedRig part_of(const FoldedRig& whole, const std::vector<std::uint32_t>& vertices, const std::vector<std::uint32_t>& arrows) {
+    FoldedRig part;
+    part.bones = whole.bones;
+    part.unused_left_out = whole.unused_left_out;
+    std::vector<std::uint32_t> place(whole.vertices.size(), none);
+    for (std::uint32_t v : vertices) {
+        place[v] = static_cast<std::uint32_t>(part.vertices.size());
+        part.vertices.push_back(whole.vertices[v]);
+        part.bones_kept += whole.vertices[v].kind == VertexKind::bone;
+    }
+    for (std::uint32_t a : arrows) {
+        const FoldedArrow& arrow = whole.arrows[a];
+        if (place[arrow.from] == none || place[arrow.to] == none) continue;
+        part.arrows.push_back(arrow);
+        part.arrows.back().from = place[arrow.from];
+        part.arrows.back().to = place[arrow.to];
+    }
+    return part;
 }
 
 }  // namespace ligament

@@ -40,8 +40,12 @@ struct FoldedRig {
 /// Folds the whole rig. Time and space grow with the edges, and with inputs times targets of a driver (one target each).
 FoldedRig fold(const Rig& rig, const Dependencies& dependencies, const Facts& facts);
 
-/// What lies up to `hops` bones from `around`, along arrows or against them, not both in turn: what it needs and what it moves.
-/// Properties, objects and solvers count no hop of their own; they are kept where they lead on to a bone within reach.
-FoldedRig keep_around(const FoldedRig& whole, BoneId around, unsigned hops);
+/// Of each vertex whether it lies up to `hops` bones from `around`, along arrows or against them, not both in turn: what it needs
+/// and what it moves. Properties, objects and solvers count no hop of their own; they are kept where they lead on to a bone
+/// within reach.
+std::vector<bool> find_around(const FoldedRig& whole, BoneId around, unsigned hops);
+
+/// The part of a folded rig that has these vertices, in this order, and of these arrows those with both ends among them.
+FoldedRig part_of(const FoldedRig& whole, const std::vector<std::uint32_t>& vertices, const std::vector<std::uint32_t>& arrows);
 
 }  // namespace ligament

@@ -80,11 +80,21 @@ void set_up(Agraph_t* graph, const LayoutVariant& variant, double gap) {
         agattr(graph, AGEDGE, text(key), text(value));
 }
 
+void keep_at_borders(const LayoutTask& task, const Drawn& drawn) {
+    for (const auto& [column, rank] :
+         {std::pair{LayoutTask::Column::first, "source"}, std::pair{LayoutTask::Column::last, "sink"}}) {
+        Agraph_t* border = agsubg(drawn.graph.get(), text(rank), 1);
+        set(border, "rank", rank);
+        for (std::size_t i = 0; i < task.nodes.size(); ++i)
+            if (task.nodes[i].column == column) agsubnode(border, drawn.nodes[i], 1);
+    }
+}
+
 Drawn build_graph(const LayoutTask& task, const LayoutVariant& variant) {
     Drawn drawn;
     drawn.graph.reset(agopen(text("rig"), Agdirected, &discipline));
     Agraph_t* graph = drawn.graph.get();
-    set_up(graph, variant, task.column_gap);
+    set_up(graph, variant, task.column_gap * variant.gap);
     for (std::uint32_t g = 0; g < task.groups; ++g) {
         Agraph_t* cluster = agsubg(graph, text("cluster" + std::to_string(g)), 1);
         set(cluster, "margin", number(cluster_margin));
@@ -98,6 +108,7 @@ Drawn build_graph(const LayoutTask& task, const LayoutVariant& variant) {
         if (node.group < task.groups) agsubnode(drawn.clusters[node.group], made, 1);
         drawn.nodes.push_back(made);
     }
+    if (variant.borders) keep_at_borders(task, drawn);
     for (std::size_t i = 0; i < task.links.size(); ++i) {
         const LayoutTask::Link& link = task.links[i];
         Agedge_t* made = agedge(graph, drawn.nodes[link.from], drawn.nodes[link.to], text(name('e', i)), 1);

@@ -29,9 +29,11 @@ struct Rect {
 
 /// Sizes of boxes, and who is tied to whom.
 struct LayoutTask {
+    enum class Column : std::uint8_t { any, first, last };
     struct Node {
         double width = 0, height = 0;
         std::uint32_t group = 0xffff'ffff;
+        Column column = Column::any;
     };
     struct Link {
         std::uint32_t from = 0, to = 0;
@@ -63,6 +65,8 @@ inline constexpr double group_title_height = 22;
 /// How a layered layout is made. None is best for every rig.
 struct LayoutVariant {
     double effort = 1;           ///< how long crossings are worked on
+    bool borders = false;        ///< boxes of the first and last column stay there
+    double gap = 1;              ///< factor of the gap between columns
     bool ranks_by_group = true;  ///< groups are put into layers one by one, not the whole rig at once
     bool equal_weights = false;  ///< ignores the weights of links
 };
@@ -70,21 +74,19 @@ struct LayoutVariant {
 /// Layered layout (Graphviz's dot), left to right, in this process: unbounded in time, and a fault in it is a crash.
 Layout lay_out_layered(const LayoutTask& task, const LayoutVariant& variant = {});
 
-/// Up to this many nodes and links together several variants are tried.
-inline constexpr std::size_t variants_limit = 1'500;
+/// Of several layered layouts, of boxes at the borders of which some stay there, the least tangled that fits into the room; of
+/// those that do not the one that comes nearest. None crosses itself more than `crossings_over_plain` times as often as the plain
+/// one: better a port among the bones than a knot.
+Layout lay_out_in(const LayoutTask& task, double width, double height);
+inline constexpr double crossings_over_plain = 1.1;
 
-/// The least tangled of several layered layouts, the first one on ties; of larger tasks the plain one.
-Layout lay_out_best(const LayoutTask& task);
+/// How often lines cross. Time grows with the square of the lines.
+std::size_t crossings_of(const Layout& layout);
 
-/// How hard a layout is to follow: the length of its lines in px plus 100 for each crossing. Time grows with the square of the
-/// lines.
+/// How hard a layout is to follow: the length of its lines in px plus 100 for each crossing and its area over 100.
 double tangle_of(const Layout& layout);
 
 /// Boxes in rows by the order in which they stand, arrows straight across: always works, in linear time.
 Layout lay_out_grid(const LayoutTask& task);
-
-/// For the way between processes.
-std::vector<double> flatten(const Layout& layout);
-std::optional<Layout> unflatten(const std::vector<double>& values, const LayoutTask& task);
 
 }  // namespace ligament

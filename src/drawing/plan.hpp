@@ -47,23 +47,18 @@ struct GroupFrame {
 };
 
 struct Plan {
-    std::string title;                  ///< drawable
-    std::vector<std::string> subtitle;  ///< drawable lines
     std::vector<Box> boxes;
     std::vector<Arrow> arrows;
     std::vector<GroupFrame> groups;
     std::vector<std::pair<std::uint32_t, std::uint32_t>> ties;  ///< boxes of which the first wants to stand before the second
-
-    /// Boxes stand for groups: no frames, arrows counted.
-    bool by_groups = false;
-    /// Drawn as it is in a state that was asked for: what is replaced there is faint, too.
-    bool in_state = false;
 };
 
-/// One box a bone, property, object and solver.
-Plan plan_bones(const Rig& rig, const Dependencies& dependencies, const Facts& facts, const FoldedRig& folded);
+struct Subject;
 
-/// One box a group; bones without one share a box. Arrows inside a group are told in its hover title.
-Plan plan_groups(const Rig& rig, const Dependencies& dependencies, const Facts& facts, const FoldedRig& folded);
+/// One box a bone, property, object and solver of a part of the rig, in that order; then those of stacks that stand for several.
+Plan plan_bones(const Subject& subject, const FoldedRig& part);
+
+/// A bone as a box: shape, name, role, badges and hover title.
+Box box_of_bone(const Subject& subject, BoneId bone);
 
 }  // namespace ligament

@@ -1,4 +1,4 @@
-// What is to be drawn in the view of all bones?
+// What is to be drawn of bones?
 #include "plan.hpp"
 
 #include <algorithm>
@@ -6,6 +6,7 @@
 
 #include "bundles.hpp"
 #include "text.hpp"
+#include "views.hpp"
 #include "words.hpp"
 
 namespace ligament {
@@ -56,45 +57,50 @@ std::vector<Badge> badges_of(const FoldedVertex& vertex, const Attachment* attac
     return badges;
 }
 
-}  // namespace
+Box box_of(const Subject& subject, const FoldedVertex& vertex) {
+    const Attachment* verdict = vertex.kind == VertexKind::bone ? subject.verdict[vertex.element] : nullptr;
+    Box box;
+    box.shape = shape_of(subject.rig, vertex);
+    box.name = name_of(subject.rig, subject.dependencies, vertex);
+    box.word = word_under(subject.rig, subject.dependencies, vertex);
+    box.badges = badges_of(vertex, verdict);
+    box.hover = hover_of(subject.rig, subject.dependencies, vertex, verdict);
+    return box;
+}
 
-Plan plan_bones(const Rig& rig, const Dependencies& dependencies, const Facts& facts, const FoldedRig& folded) {
-    Plan plan;
-    plan.title = drawable(rig.name);
-    plan.subtitle = subtitle_of(rig, dependencies, facts, folded);
-
-    std::vector<const Attachment*> attachment(rig.bones.size(), nullptr);
-    for (const Attachment& entry : facts.attachment.deform) attachment[entry.bone] = &entry;
-
-    std::unordered_map<std::string, std::uint32_t> group_ids;
+/// Puts boxes into the frames of their groups.
+void frame_groups(const Subject& subject, const FoldedRig& part, Plan& plan) {
+    std::unordered_map<std::string, std::uint32_t> places;
     std::vector<std::size_t> members;
-    for (const FoldedVertex& vertex : folded.vertices) {
-        const Attachment* own = vertex.kind == VertexKind::bone ? attachment[vertex.element] : nullptr;
-        Box& box = plan.boxes.emplace_back();
-        box.shape = shape_of(rig, vertex);
-        box.name = name_of(rig, dependencies, vertex);
-        box.word = word_under(rig, dependencies, vertex);
-        box.badges = badges_of(vertex, own);
-        box.hover = hover_of(rig, dependencies, vertex, own);
-        const std::string group = group_of(rig, dependencies, vertex);
+    for (std::size_t v = 0; v < part.vertices.size(); ++v) {
+        const std::string group = group_of(subject.rig, subject.dependencies, part.vertices[v]);
         if (group.empty()) continue;
-        const auto [entry, is_new] = group_ids.try_emplace(group, static_cast<std::uint32_t>(plan.groups.size()));
+        const auto [entry, is_new] = places.try_emplace(group, static_cast<std::uint32_t>(plan.groups.size()));
         if (is_new) plan.groups.push_back({drawable(group), {}}), members.push_back(0);
-        box.group = entry->second;
-        members[box.group] += vertex.kind == VertexKind::bone;
+        plan.boxes[v].group = entry->second;
+        members[entry->second] += part.vertices[v].kind == VertexKind::bone;
     }
     for (std::size_t g = 0; g < plan.groups.size(); ++g)
-        plan.groups[g].hover = "group " + isolated(plan.groups[g].name) + "\n" + number_of(members[g], "bone");
+        plan.groups[g].hover = "group " + isolated(plan.groups[g].name) + "\n" + number_of(members[g], "bone") + " on this page";
+}
 
-    const std::vector<bool> bundled = plan_bundles(rig, dependencies, facts, folded, plan);
-    for (std::size_t i = 0; i < folded.arrows.size(); ++i) {
+}  // namespace
+
+Box box_of_bone(const Subject& subject, BoneId bone) { return box_of(subject, subject.folded.vertices[bone]); }
+
+Plan plan_bones(const Subject& subject, const FoldedRig& part) {
+    Plan plan;
+    for (const FoldedVertex& vertex : part.vertices) plan.boxes.push_back(box_of(subject, vertex));
+    frame_groups(subject, part, plan);
+    const std::vector<bool> bundled = plan_bundles(subject.rig, subject.dependencies, subject.facts, part, plan);
+    for (std::size_t i = 0; i < part.arrows.size(); ++i) {
         if (bundled[i]) continue;
-        const FoldedArrow& from = folded.arrows[i];
+        const FoldedArrow& from = part.arrows[i];
         Arrow& arrow = plan.arrows.emplace_back();
         arrow.from = from.from, arrow.to = from.to, arrow.kind = from.kind, arrow.inert = from.inert;
         arrow.cycle = from.cycle != 0, arrow.witness = from.witness;
-        arrow.word = label_of(rig, dependencies, folded, from);
-        arrow.hover = hover_of(rig, dependencies, folded, from);
+        arrow.word = label_of(subject.rig, subject.dependencies, part, from);
+        arrow.hover = hover_of(subject.rig, subject.dependencies, part, from);
     }
     return plan;
 }

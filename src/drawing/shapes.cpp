@@ -22,7 +22,7 @@ namespace {
 
 std::string pair(Point p) { return svg_number(p.x) + " " + svg_number(p.y); }
 
-constexpr double corner = 8, slant = 9, dent = 9, padding = 11, badge_gap = 6, badge_height = 14, behind = 6;
+constexpr double corner = 8, slant = 9, dent = 9, padding = 11, badge_gap = 6, badge_height = 13, behind = 6;
 
 bool is_alarming(const Box& box) { return box.has(Badge::Kind::unattached); }
 bool has_frame(const Box& box) { return is_alarming(box) || box.has(Badge::Kind::carried); }
@@ -108,14 +108,16 @@ std::string second_line(Shape shape, const Rect& r) {
            pair({r.right() - inset, r.bottom() - apart}) + "\"/>";
 }
 
-constexpr std::array<std::string_view, shape_count> shape_classes{"ctl", "mech", "def", "cdf", "prp", "obj", "slv", "bnd", "grp"};
-constexpr std::array<std::string_view, 6> line_classes{"parent", "constraint", "driver", "solver", "curve", "order"};
-
 std::string draw_badge(const Badge& badge, Point corner_at) {
     const Rect r{corner_at.x, corner_at.y, badge_width(badge), badge_height};
     const bool loud = badge.kind != Badge::Kind::carried;
     return round_rect(r, 3) + " class=\"" + (loud ? "bl" : "bq") + "\"/>" +
-           svg_text({r.centre().x, r.y + 10.6}, badge.word, word_size, loud ? "tb" : "tw", true);
+           draw_label({.at = {r.centre().x, r.y + 9.8},
+                       .words = badge.word,
+                       .size = word_size,
+                       .align = Align::middle,
+                       .tone = loud ? Tone::on_ink : Tone::quiet,
+                       .bold = loud});
 }
 
 /// The head of an arrow from its tip and the middle of its base, `wide` times as wide as usual.
@@ -150,6 +152,50 @@ std::string draw_head(EdgeKind kind, Point base, Point tip, double wide) {
     return {};
 }
 
+std::string title_of(const std::string& hover) { return hover.empty() ? "" : "<title>" + escaped(hover) + "</title>"; }
+
+std::string about_attribute(const About& about) {
+    static constexpr std::array<std::string_view, 5> kinds{"", "bone", "group", "property", "cycle"};
+    if (about.kind == About::Kind::nothing) return {};
+    return " data-about=\"" + std::string(kinds[static_cast<std::size_t>(about.kind)]) + ":" + std::to_string(about.id) + "\"";
+}
+
+/// What a screen reader says of a box (WAI-ARIA Graphics Module 1.0).
+std::string spoken(const Box& box) {
+    if (box.name.empty()) return {};
+    std::string words = box.name;
+    if (!box.word.empty()) words += ", " + box.word;
+    for (const Badge& badge : box.badges)
+        if (!badge.word.empty()) words += ", " + badge.word;
+    return " role=\"graphics-symbol\" aria-label=\"" + escaped(words) + "\"";
+}
+
+std::string draw_words(const Box& box, const Rect& r, bool faint) {
+    const double middle = r.centre().x, lift = box.shape == Shape::deform || box.shape == Shape::control_deform ? 1.5 : 0;
+    std::string out;
+    if (!box.name.empty())
+        out += draw_label({.at = {middle, r.y + 14 - lift},
+                           .words = cut_in_middle(box.name, name_size, name_width_limit),
+                           .size = name_size,
+                           .align = Align::middle,
+                           .tone = faint ? Tone::quiet : Tone::ink});
+    double x = middle - second_line_width(box) / 2;
+    if (!box.word.empty())
+        out += draw_label({.at = {x, r.y + 26.5 - lift}, .words = box.word, .size = word_size, .tone = Tone::quiet});
+    x += width_of(box.word, word_size);
+    for (const Badge& badge : box.badges) {
+        if (badge.word.empty()) continue;  // in the legend
+        out += draw_badge(badge, {x + badge_gap, r.y + 17 - lift});
+        x += badge_gap + badge_width(badge);
+    }
+    return out;
+}
+
+/// A hatched strip at the left of a lane that is not to be overlooked.
+std::string hatched_edge(const Rect& lane) {
+    return round_rect({lane.x + 3, lane.y + 3, 10, std::max(0.0, lane.height - 6)}, 2) + " fill=\"url(#ligament-hatch)\"/>";
+}
+
 }  // namespace
 
 std::string path_of(const Curve& curve) {
@@ -158,10 +204,22 @@ std::string path_of(const Curve& curve) {
     return data;
 }
 
-std::string svg_text(Point at, std::string_view text, double size, std::string_view css_class, bool centred) {
-    return "<text class=\"" + std::string(css_class) + (centred ? " m" : "") + "\" x=\"" + svg_number(at.x) + "\" y=\"" +
-           svg_number(at.y) + "\" textLength=\"" + svg_number(width_of(text, size)) + "\" lengthAdjust=\"spacingAndGlyphs\">" +
-           escaped(text) + "</text>";
+std::string draw_label(const Label& label) {
+    static constexpr std::array<std::string_view, 4> tones{"t-ink", "t-quiet", "t-on", "t-alarm"};
+    static constexpr std::array<std::string_view, 3> aligns{"", " m", " e"};
+    std::string out;
+    const bool grouped = label.plate || !label.hover.empty() || label.about.kind != About::Kind::nothing;
+    if (grouped) out += "<g" + about_attribute(label.about) + ">" + title_of(label.hover);
+    if (label.plate) {
+        const Rect r = label.extent();
+        out += round_rect({r.x - 2, r.y - 1, r.width + 4, r.height + 2}, 3) + " class=\"lab\"/>";
+    }
+    out += "<text class=\"" + std::string(tones[static_cast<std::size_t>(label.tone)]) +
+           std::string(aligns[static_cast<std::size_t>(label.align)]) + (label.bold ? " bold" : "") + "\" x=\"" +
+           svg_number(label.at.x) + "\" y=\"" + svg_number(label.at.y) + "\" font-size=\"" + svg_number(label.size) +
+           "\" textLength=\"" + svg_number(width_of(label.words, label.size)) + "\" lengthAdjust=\"spacingAndGlyphs\">" +
+           escaped(label.words) + "</text>";
+    return out + (grouped ? "</g>\n" : "");
 }
 
 Size size_of(const Box& box) {
@@ -171,11 +229,12 @@ Size size_of(const Box& box) {
     return {std::max(64.0, std::ceil(text + 2 * side_padding(box.shape))) + frame, box_height + frame};
 }
 
-std::string draw_box(const Box& box, const Rect& rect) {
-    Rect r = rect;
+std::string draw_node(const Node& node) {
+    const Box& box = node.box;
+    Rect r = node.rect;
     std::string out = "<g class=\"b " + std::string(shape_classes[static_cast<std::size_t>(box.shape)]) +
-                      (box.has(Badge::Kind::cycle) ? " cyc" : "") + "\">";
-    if (!box.hover.empty()) out += "<title>" + escaped(box.hover) + "</title>";
+                      (node.faint ? " faint" : "") + (box.has(Badge::Kind::cycle) ? " cyc" : "") + "\"" +
+                      about_attribute(node.about) + spoken(box) + ">" + title_of(box.hover);
     if (has_frame(box)) {
         const Rect frame{r.x + 1, r.y + 1, r.width - 2, r.height - 2};
         out += round_rect(frame, 2) + (is_alarming(box) ? " class=\"loose\"/>" : " class=\"ride\"/>");
@@ -184,30 +243,45 @@ std::string draw_box(const Box& box, const Rect& rect) {
     }
     if (box.shape == Shape::bundle) r = {r.x, r.y + behind, r.width - behind, r.height - behind};
     if (box.has(Badge::Kind::cycle)) out += outline(box.shape, r) + " class=\"ring\"/>";
-    out += outline(box.shape, r) + " class=\"f\"/>" + second_line(box.shape, r);
-    const double middle = r.centre().x, lift = box.shape == Shape::deform || box.shape == Shape::control_deform ? 1.5 : 0;
-    if (!box.name.empty())
-        out += svg_text({middle, r.y + 16 - lift}, cut_in_middle(box.name, name_size, name_width_limit), name_size, "tn", true);
-    double x = middle - second_line_width(box) / 2;
-    if (!box.word.empty()) out += svg_text({x, r.y + 29.5 - lift}, box.word, word_size, "tw");
-    x += width_of(box.word, word_size);
-    for (const Badge& badge : box.badges) {
-        if (badge.word.empty()) continue;  // in the legend
-        out += draw_badge(badge, {x + badge_gap, r.y + 19 - lift});
-        x += badge_gap + badge_width(badge);
-    }
+    out += outline(box.shape, r) + " class=\"f\"/>" + second_line(box.shape, r) + draw_words(box, r, node.faint);
     return out + "</g>\n";
 }
 
-std::string draw_arrow(const Arrow& arrow, const Curve& curve) {
-    const std::string data = path_of(curve);
-    std::string out = "<g class=\"a " + std::string(line_classes[static_cast<std::size_t>(arrow.kind)]);
-    out += arrow.cycle ? arrow.witness ? " cyc wit" : " cyc" : arrow.inert ? " off" : "";
-    out += "\">";
-    if (!arrow.hover.empty()) out += "<title>" + escaped(arrow.hover) + "</title>";
-    out += "<path class=\"hit\" d=\"" + data + "\"/><path class=\"l\" d=\"" + data + "\"/>";
-    if (arrow.cycle) out += "<path class=\"core\" d=\"" + data + "\"/>";
-    return out + draw_head(arrow.kind, curve.points.back(), curve.tip, arrow.witness ? 1.9 : arrow.cycle ? 1.5 : 1) + "</g>\n";
+std::string draw_stroke(const Stroke& stroke) {
+    const std::string data = path_of(stroke.curve);
+    std::string out = "<g class=\"a " + std::string(line_classes[static_cast<std::size_t>(stroke.kind)]);
+    out += stroke.cycle ? stroke.witness ? " cyc wit" : " cyc" : stroke.inert ? " off" : stroke.faint ? " faint" : "";
+    out += "\"" + about_attribute(stroke.about) + ">" + title_of(stroke.hover);
+    if (!stroke.hover.empty()) out += "<path class=\"hit\" d=\"" + data + "\"/>";
+    out += "<path class=\"l\" d=\"" + data + "\"/>";
+    if (stroke.cycle) out += "<path class=\"core\" d=\"" + data + "\"/>";
+    if (!stroke.headless)
+        out += draw_head(stroke.kind, stroke.curve.points.back(), stroke.curve.tip,
+                         stroke.witness ? 1.9
+                         : stroke.cycle ? 1.5
+                                        : 1);
+    return out + "</g>\n";
+}
+
+std::string draw_mark(const Mark& mark) {
+    static constexpr std::array<std::string_view, 10> looks{"k-control", "k-mechanism", "k-deform", "k-both", "k-ink",
+                                                            "k-quiet",   "k-alarm",     "k-hatch",  "k-line", "k-alarm-line"};
+    const bool moved = mark.dx != 0 || mark.dy != 0;
+    const std::string place =
+        moved ? " transform=\"translate(" + svg_number(mark.dx) + " " + svg_number(mark.dy) + ")\"" : std::string();
+    const std::string path =
+        "<path class=\"" + std::string(looks[static_cast<std::size_t>(mark.look)]) + "\"" + place + " d=\"" + mark.path + "\"/>";
+    if (mark.hover.empty() && mark.about.kind == About::Kind::nothing) return path + "\n";
+    return "<g" + about_attribute(mark.about) + ">" + title_of(mark.hover) + path + "</g>\n";
+}
+
+std::string draw_backdrop(const Backdrop& backdrop) {
+    static constexpr std::array<std::string_view, 6> looks{"frame", "lane", "alarm-lane", "bar", "strong-bar", "rule"};
+    const std::string rect = round_rect(backdrop.rect, backdrop.radius) + " class=\"" +
+                             std::string(looks[static_cast<std::size_t>(backdrop.look)]) + "\"/>";
+    const std::string hatch = backdrop.look == Backdrop::Look::alarm_lane ? hatched_edge(backdrop.rect) : std::string();
+    if (backdrop.hover.empty() && backdrop.about.kind == About::Kind::nothing) return rect + hatch + "\n";
+    return "<g" + about_attribute(backdrop.about) + ">" + title_of(backdrop.hover) + rect + hatch + "</g>\n";
 }
 
 }  // namespace ligament

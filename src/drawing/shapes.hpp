@@ -5,6 +5,7 @@
 
 #include "layout.hpp"
 #include "plan.hpp"
+#include "scene.hpp"
 
 namespace ligament {
 
@@ -14,19 +15,22 @@ std::string svg_number(double value);
 /// Path data of a curve.
 std::string path_of(const Curve& curve);
 
-/// `<text>` with a fixed length, so that it fits with any font. `anchor` is start or middle of `x`.
-std::string svg_text(Point at, std::string_view text, double size, std::string_view css_class, bool centred = false);
-
 /// How large a box has to be.
 struct Size {
     double width = 0, height = 0;
 };
 Size size_of(const Box& box);
 
-/// Draws a box with its frame, name, word and badges, its hover title excepted.
-std::string draw_box(const Box& box, const Rect& rect);
+/// `<text>` with a fixed length, so that it fits with any font.
+std::string draw_label(const Label& label);
 
-/// Draws the line and head of an arrow, its label and hover title excepted.
-std::string draw_arrow(const Arrow& arrow, const Curve& curve);
+/// Frame, name, word and badges of a node, with its hover title.
+std::string draw_node(const Node& node);
+
+/// The line and head of a stroke, with its hover title.
+std::string draw_stroke(const Stroke& stroke);
+
+std::string draw_mark(const Mark& mark);
+std::string draw_backdrop(const Backdrop& backdrop);
 
 }  // namespace ligament

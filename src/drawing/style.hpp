@@ -5,6 +5,7 @@
 #pragma once
 
 #include <array>
+#include <string>
 #include <string_view>
 
 #include "ligament/graph.hpp"
@@ -30,7 +31,7 @@ inline constexpr Scheme light_scheme{"#ffffff",
                                      "#454b52",
                                      "#f3f5f7",
                                      "#868d96",
-                                     "#c24f00",
+                                     "#b84a00",
                                      {{{"#fbe5b8", "#7a5200"},
                                        {"#ffffff", "#3a3f45"},
                                        {"#cfeafb", "#005585"},
@@ -73,15 +74,27 @@ inline constexpr std::array<LineStyle, 6> line_styles{{{1.1, "", "parent link"},
                                                        {1.9, "2 4", "curve handle"},
                                                        {1.4, "1 6", "order"}}};
 
+/// CSS classes by Shape and by EdgeKind.
+inline constexpr std::array<std::string_view, shape_count> shape_classes{"ctl", "mech", "def", "cdf", "prp",
+                                                                         "obj", "slv",  "bnd", "grp"};
+inline constexpr std::array<std::string_view, 6> line_classes{"parent", "constraint", "driver", "solver", "curve", "order"};
+
 /// By Shape, in the legend.
 inline constexpr std::array<std::string_view, shape_count> shape_names{
     "control bone",  "mechanism bone", "deform bone", "control + deform bone",
     "property",      "object",         "solver",      "several bones of a group, named in the hover title",
     "group of bones"};
 
-inline constexpr double name_size = 12, word_size = 10;  ///< font sizes in a box
-inline constexpr double name_width_limit = 220;          ///< names wider than this are cut in the middle
-inline constexpr double box_height = 38;
+inline constexpr double name_size = 11, word_size = 9.5;  ///< font sizes in a box
+inline constexpr double least_size = 9.5;                 ///< of any text, where a page is drawn at its natural size
+inline constexpr double name_width_limit = 160;           ///< names wider than this are cut in the middle
+inline constexpr double box_height = 34;
 inline constexpr double alarm_frame = 6;  ///< what a hatched frame adds on each side
+
+/// Of all drawings: text, outlines, lines and their patterns, the two schemes. Rules reach into elements of class "lg" only.
+std::string style_sheet();
+
+/// The patterns that drawings refer to, as one `defs` element.
+std::string style_definitions();
 
 }  // namespace ligament

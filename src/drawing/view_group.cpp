@@ -1,0 +1,308 @@
+// How is one group built? Its bones page by page, with what they need and what needs them at the border.
+#include <algorithm>
+#include <numeric>
+
+#include "labels.hpp"
+#include "layout.hpp"
+#include "ports.hpp"
+#include "shapes.hpp"
+#include "style.hpp"
+#include "text.hpp"
+#include "views.hpp"
+#include "words.hpp"
+
+namespace ligament {
+
+namespace {
+
+constexpr double group_title_size = 12;
+
+/// A part with its places.
+struct PlacedPart {
+    PagePart part;
+    PartPlan made;
+    Layout layout;
+};
+
+About about_of(const FoldedVertex& vertex) {
+    if (vertex.kind == VertexKind::bone) return {About::Kind::bone, vertex.element};
+    if (vertex.kind == VertexKind::property) return {About::Kind::property, vertex.element};
+    return {};
+}
+
+/// Room between columns for nine of ten labels, within reason.
+double gap_for_labels(const Plan& plan) {
+    constexpr double around = 30, least = 48, most = 96;
+    std::vector<double> widths;
+    for (const Arrow& arrow : plan.arrows)
+        if (!arrow.word.empty()) widths.push_back(width_of(arrow.word, label_size));
+    if (widths.empty()) return least;
+    std::sort(widths.begin(), widths.end());
+    return std::clamp(widths[(widths.size() * 9 - 1) / 10] + around, least, most);
+}
+
+LayoutTask task_of(const PartPlan& made) {
+    LayoutTask task;
+    task.groups = static_cast<std::uint32_t>(made.plan.groups.size());
+    for (const Box& box : made.plan.boxes) {
+        const Size size = size_of(box);
+        task.nodes.push_back({size.width, size.height, box.group, LayoutTask::Column::any});
+    }
+    for (const Port& port : made.ports)
+        task.nodes[port.box].column = port.into_part ? LayoutTask::Column::first : LayoutTask::Column::last;
+    for (const Arrow& arrow : made.plan.arrows)
+        task.links.push_back({arrow.from, arrow.to, arrow.inert ? 0u : arrow.kind == EdgeKind::parent ? 2u : 1u});
+    task.column_gap = gap_for_labels(made.plan);
+    for (const auto& [first, second] : made.plan.ties) task.ties.push_back({first, second, 4});
+    return task;
+}
+
+bool fits(const Layout& layout, Room room) { return layout.width <= room.width && layout.height <= room.height; }
+
+/// Whether a layout of these boxes can fit at all: they do not fill a page to more than this.
+bool may_fit(const LayoutTask& task, Room room) {
+    constexpr double fill = 0.5;
+    double area = 0;
+    for (const LayoutTask::Node& node : task.nodes) area += node.width * node.height;
+    return area <= fill * room.width * room.height;
+}
+
+/// Vertices of a part so that what hangs together stands together: depth first from the first in the file, along arrows either
+/// way.
+std::vector<std::uint32_t> in_chains(const FoldedRig& part) {
+    std::vector<std::vector<std::uint32_t>> next(part.vertices.size());
+    for (const FoldedArrow& arrow : part.arrows) {
+        next[arrow.from].push_back(arrow.to);
+        next[arrow.to].push_back(arrow.from);
+    }
+    std::vector<bool> seen(part.vertices.size(), false);
+    std::vector<std::uint32_t> order, stack;
+    for (std::uint32_t first = 0; first < part.vertices.size(); ++first) {
+        stack.push_back(first);
+        while (!stack.empty()) {
+            const std::uint32_t v = stack.back();
+            stack.pop_back();
+            if (seen[v]) continue;
+            seen[v] = true;
+            order.push_back(v);
+            std::sort(next[v].begin(), next[v].end(), std::greater<>());
+            stack.insert(stack.end(), next[v].begin(), next[v].end());
+        }
+    }
+    return order;
+}
+
+/// Two parts of nearly the same size, cut where the fewest arrows are.
+std::pair<PagePart, PagePart> split(const PagePart& part, const FoldedRig& folded) {
+    const std::vector<std::uint32_t> order = in_chains(folded);
+    std::vector<std::size_t> place(order.size());
+    for (std::size_t i = 0; i < order.size(); ++i) place[order[i]] = i;
+    std::vector<int> opened(order.size() + 1, 0);  // arrows that begin less those that end before each cut
+    for (const FoldedArrow& arrow : folded.arrows) {
+        const auto [first, last] = std::minmax(place[arrow.from], place[arrow.to]);
+        ++opened[first + 1];
+        if (last + 1 <= order.size()) --opened[last + 1];
+    }
+    std::partial_sum(opened.begin(), opened.end(), opened.begin());
+    const std::size_t middle = order.size() / 2, from = std::max<std::size_t>(1, order.size() * 7 / 20);
+    std::size_t best = std::max<std::size_t>(1, middle);
+    for (std::size_t cut = from; cut <= order.size() - from && cut < order.size(); ++cut)
+        if (opened[cut] < opened[best]) best = cut;
+    std::pair<PagePart, PagePart> halves{part, part};
+    halves.first.vertices.clear(), halves.second.vertices.clear();
+    for (std::size_t i = 0; i < order.size(); ++i)
+        (i < best ? halves.first : halves.second).vertices.push_back(part.vertices[order[i]]);
+    for (PagePart* half : {&halves.first, &halves.second}) std::sort(half->vertices.begin(), half->vertices.end());
+    return halves;
+}
+
+/// Layouts of a part that fit the room, smaller and smaller parts until all do.
+std::vector<PlacedPart> place_parts(const Subject& subject, PagePart whole, Room room, bool framed) {
+    std::vector<PlacedPart> placed;
+    std::vector<PagePart> waiting{std::move(whole)};
+    while (!waiting.empty()) {
+        PagePart part = std::move(waiting.back());
+        waiting.pop_back();
+        PartPlan made = plan_part(subject, part, framed);
+        const LayoutTask task = task_of(made);
+        const bool is_least = part.vertices.size() == 1 && part.ports_a_side <= 1;
+        if (is_least || may_fit(task, room)) {
+            Layout layout = subject.in_rows ? lay_out_grid(task) : lay_out_in(task, room.width, room.height);
+            if (is_least || fits(layout, room)) {
+                placed.push_back({std::move(part), std::move(made), std::move(layout)});
+                continue;
+            }
+        }
+        if (part.vertices.size() == 1) {
+            part.ports_a_side = std::max<std::size_t>(1, part.ports_a_side / 2);
+            waiting.push_back(std::move(part));
+            continue;
+        }
+        auto [first, second] = split(part, made.folded);
+        waiting.push_back(std::move(second));
+        waiting.push_back(std::move(first));
+    }
+    return placed;
+}
+
+void add_frames(const PlacedPart& placed, Scene& scene, std::vector<Rect>& titles) {
+    for (std::size_t g = 0; g < placed.made.plan.groups.size(); ++g) {
+        const GroupFrame& group = placed.made.plan.groups[g];
+        const Rect& frame = placed.layout.groups[g];
+        scene.backdrops.push_back({frame, Backdrop::Look::frame, 8, group.hover, {}});
+        Label title{.at = {frame.x + 8, frame.y + 16},
+                    .words = cut_in_middle(group.name, group_title_size, std::max(40.0, frame.width - 16)),
+                    .size = group_title_size,
+                    .bold = true,
+                    .plate = true,
+                    .hover = group.hover};
+        titles.push_back(title.extent());
+        scene.add(std::move(title));
+    }
+}
+
+std::size_t add_labels(const PlacedPart& placed, const std::vector<Rect>& titles, Scene& scene) {
+    const Plan& plan = placed.made.plan;
+    const std::vector<std::optional<Rect>> places = place_labels(plan, placed.layout, titles);
+    std::size_t left_out = 0;
+    for (std::size_t a = 0; a < plan.arrows.size(); ++a) {
+        left_out += !plan.arrows[a].word.empty() && !places[a];
+        if (!places[a]) continue;
+        scene.add(Label{.at = {places[a]->centre().x, places[a]->y + 9.7},
+                        .words = plan.arrows[a].word,
+                        .size = label_size,
+                        .align = Align::middle,
+                        .tone = Tone::quiet,
+                        .plate = true,
+                        .hover = plan.arrows[a].hover});
+    }
+    return left_out;
+}
+
+void draw_part(const PlacedPart& placed, Sheet& sheet) {
+    Scene& scene = sheet.scene;
+    const Plan& plan = placed.made.plan;
+    scene.width = placed.layout.width, scene.height = placed.layout.height;
+    std::vector<Rect> titles;
+    add_frames(placed, scene, titles);
+    for (std::size_t b = 0; b < plan.boxes.size(); ++b) {
+        Node node{placed.layout.boxes[b], plan.boxes[b], false, {}};
+        if (b < placed.made.folded.vertices.size()) node.about = about_of(placed.made.folded.vertices[b]);
+        scene.add(std::move(node));
+    }
+    for (const Port& port : placed.made.ports)
+        if (port.group != none) scene.nodes[port.box].about = {About::Kind::group, port.group};
+    for (std::size_t a = 0; a < plan.arrows.size(); ++a) {
+        const Arrow& arrow = plan.arrows[a];
+        scene.strokes.push_back({.curve = placed.layout.curves[a],
+                                 .from = arrow.from,
+                                 .to = arrow.to,
+                                 .kind = arrow.kind,
+                                 .inert = arrow.inert,
+                                 .cycle = arrow.cycle,
+                                 .witness = arrow.witness,
+                                 .hover = arrow.hover});
+    }
+    if (const std::size_t n = add_labels(placed, titles, scene))
+        sheet.legend.push_back({{}, number_of(n, "label") + " left out for want of room: line, head and hover title still tell"});
+}
+
+/// "46 bones: 12 control, 20 mechanism, 14 deform", and what is wrong with them.
+std::vector<std::string> words_on(const Subject& subject, const PagePart& part) {
+    std::size_t bones = 0, control = 0, mechanism = 0, deform = 0, loose = 0, carried = 0, cyclic = 0;
+    for (std::uint32_t v : part.vertices) {
+        const FoldedVertex& vertex = subject.folded.vertices[v];
+        if (vertex.kind != VertexKind::bone) continue;
+        const Bone& bone = subject.rig.bones[vertex.element];
+        ++bones, control += bone.control, deform += bone.deform, mechanism += bone.is_mechanism();
+        cyclic += vertex.cycle != 0;
+        if (const Attachment* verdict = subject.verdict[vertex.element]) {
+            loose += verdict->verdict == Verdict::orphaned || verdict->verdict == Verdict::root_only;
+            carried += verdict->verdict == Verdict::carried;
+        }
+    }
+    std::string line = number_of(bones, "bone") + ": " + std::to_string(control) + " control, " + std::to_string(mechanism) +
+                       " mechanism, " + std::to_string(deform) + " deform";
+    if (cyclic) line += "; " + number_of(cyclic, "bone") + " in cycles";
+    if (loose) line += "; " + number_of(loose, "deform bone") + " unattached";
+    if (carried) line += "; " + number_of(carried, "deform bone") + " carried";
+    return {line};
+}
+
+/// What all pages of an item have in common.
+struct Heading {
+    std::string name, title;
+    std::vector<std::string> lines;
+    std::uint32_t subject = none;
+};
+
+std::vector<Sheet> sheets_of(const Subject& subject, const Heading& heading, const std::vector<PlacedPart>& parts) {
+    std::vector<Sheet> sheets;
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+        Sheet& sheet = sheets.emplace_back();
+        const bool several = parts.size() > 1;
+        sheet.name = heading.name + (i ? "-" + std::to_string(i + 1) : "");
+        sheet.title = heading.title;
+        if (several) sheet.title += " (" + std::to_string(i + 1) + " of " + std::to_string(parts.size()) + ")";
+        sheet.subtitle = heading.lines;
+        if (several) {
+            sheet.subtitle.push_back("on this page " + words_on(subject, parts[i].part).front());
+        }
+        sheet.subject = heading.subject;
+        sheet.in_state = !subject.facts.is_default_state;
+        if (sheet.in_state) sheet.subtitle.push_back("in state " + isolated(drawable(subject.facts.state_name)));
+        draw_part(parts[i], sheet);
+    }
+    return sheets;
+}
+
+std::vector<Sheet> plan_around(const Subject& subject, Room room) {
+    const BoneId around = *subject.options.around;
+    const unsigned hops = subject.options.hops;
+    PagePart part;
+    part.whole = find_around(subject.folded, around, hops);
+    const std::string bone = drawable(subject.rig.bones[around].name);
+    part.name = "the neighbourhood";
+    for (std::uint32_t v = 0; v < part.whole.size(); ++v)
+        if (part.whole[v]) part.vertices.push_back(v);
+    const auto kept = std::count_if(part.vertices.begin(), part.vertices.end(),
+                                    [&](std::uint32_t v) { return subject.folded.vertices[v].kind == VertexKind::bone; });
+    const std::string shown = "showing " + std::to_string(kept) + " of " + number_of(subject.rig.bones.size(), "bone") +
+                              ": up to " + std::to_string(hops) + (hops == 1 ? " dependency from " : " dependencies from ") +
+                              isolated(bone);
+    const Heading heading{"around-" + file_words(subject.rig.bones[around].name),
+                          bone + " \u00b7 " + drawable(subject.rig.name),
+                          {shown + "; what lies beyond stands at the border, by groups"},
+                          around};
+    return sheets_of(subject, heading, place_parts(subject, std::move(part), room, true));
+}
+
+}  // namespace
+
+std::vector<std::uint32_t> groups_to_draw(const Subject& subject) {
+    if (subject.options.around) return {0};
+    std::vector<std::uint32_t> items;
+    for (std::uint32_t g = 0; g < subject.groups.size(); ++g)
+        if (!subject.options.group || subject.groups[g] == *subject.options.group) items.push_back(g);
+    return items;
+}
+
+std::vector<Sheet> plan_of_group(const Subject& subject, std::uint32_t item, Room room) {
+    if (subject.options.around) return plan_around(subject, room);
+    const std::string& group = subject.groups[item];
+    PagePart part;
+    part.vertices = subject.vertices_in[item];
+    part.whole.assign(subject.folded.vertices.size(), false);
+    for (std::uint32_t v : part.vertices) part.whole[v] = true;
+    part.name = group.empty() ? "those in no group" : drawable(group);
+    std::string number = std::to_string(item + 1);
+    const std::size_t digits = std::to_string(subject.groups.size()).size();
+    number.insert(0, digits - number.size(), '0');
+    const Heading heading{
+        "group-" + number + "-" + (group.empty() ? "none" : file_words(group)),
+        (group.empty() ? "bones in no group" : "group " + isolated(drawable(group))) + " \u00b7 " + drawable(subject.rig.name),
+        words_on(subject, part), item};
+    return sheets_of(subject, heading, place_parts(subject, std::move(part), room, false));
+}
+
+}  // namespace ligament
