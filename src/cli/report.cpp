@@ -38,7 +38,9 @@ Drawing draw_all(const Options& options, const std::string& path, const Report& 
     drawing_options.time_limit = std::chrono::milliseconds(std::llround(options.time_limit * 1000));
     std::vector<View> views;
     for (std::size_t v = 0; v < view_count; ++v) views.push_back(static_cast<View>(v));
-    const Dependencies shown = dependencies_for(report.rig, wanted, /*overrides=*/true);
+    const Dependencies in_state =
+        wanted.state ? dependencies_to_draw(report.rig, report.dependencies, report.facts, *wanted.state) : Dependencies{};
+    const Dependencies& shown = wanted.state ? in_state : report.dependencies;
     Drawing drawing = draw_views(report.rig, shown, report.facts, views, drawing_options);
     if (!drawing.error.empty()) throw std::runtime_error("no drawing of " + path + ": " + drawing.error);
     if (!drawing.notice.empty()) std::cerr << printable(path) << ": " << printable(drawing.notice) << '\n';

@@ -43,7 +43,7 @@ function openCard(target, highlighted = -1) {
   card.replaceChildren(make("div", { class: "card-head" }, title, close), factsNode(target));
   if (target.kind === "bone") addBoneParts(target.id, highlighted);
   if (target.kind === "property") addPropertyParts(target.id);
-  card.append(...reachParts(target));
+  card.append(...reachParts(target), make("h3", {}, "Pages with it"), pagesNode(target));
   card.scrollTop = 0;
   showInDrawing(target);
   refreshMarks();
@@ -80,15 +80,14 @@ function factsNode(target) {
     addFact(list, "follows", listInPart(data.objects[target.id].follows, 6, (id) => thingButton(thing("bone", id))));
   }
   addFact(list, "place", make("span", { class: "place" }, placeText(placeOf(target))));
-  addFact(list, "drawn", pagesNode(target));
   return list;
 }
 
 function pagesNode(target) {
   const pages = pagesWith(aboutOf(target));
-  if (pages.length === 0) return "on no page";
-  const show = (index) => makeButton(nameNode(data.pages[index].title), () => showInDrawing(target, index), { class: "link" });
-  return listInPart(pages, 4, show);
+  if (pages.length === 0) return make("p", {}, "none");
+  const show = (index) => makeButton(nameNode(data.pages[index].title, "title"), () => showInDrawing(target, index), { class: "link" });
+  return listInPart(pages, 6, show);
 }
 
 function cycleButton(cycle) {

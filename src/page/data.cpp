@@ -1,6 +1,6 @@
 #include "data.hpp"
 
-#include <algorithm>
+#include "page_rows.hpp"
 
 namespace ligament {
 

@@ -42,8 +42,11 @@ function placeOf({ kind, id }) {
   return (kind === "property" ? data.properties : data.objects)[id].place;
 }
 
+const fileName = data.source.split("/").at(-1);
+
+/** With the name of the file alone: the page says once where it lies. */
 function placeText([line, column]) {
-  return line > 0 ? `${data.source}:${line}:${column}` : data.source;
+  return line > 0 ? `${fileName}:${line}:${column}` : fileName;
 }
 
 /** By bone the ids of its constraints, in the order of the stack. */
@@ -76,9 +79,9 @@ const verdictShapes = { attached: "●", carried: "◐", "root-only": "◔", orp
 const severityShapes = { error: "■", warning: "▲", note: "●" };
 
 function verdictNode(verdict) {
-  return make("span", { class: `verdict ${verdict}` }, make("span", { "aria-hidden": "true" }, verdictShapes[verdict]), ` ${verdict}`);
+  return make("span", { class: `verdict is-${verdict}` }, make("span", { "aria-hidden": "true" }, verdictShapes[verdict]), ` ${verdict}`);
 }
 
-function severityNode(severity) {
-  return make("span", { class: `severity ${severity}` }, make("span", { "aria-hidden": "true" }, severityShapes[severity]), ` ${severity}`);
+function severityNode(severity, text = severity) {
+  return make("span", { class: `severity is-${severity}` }, make("span", { "aria-hidden": "true" }, severityShapes[severity]), ` ${text}`);
 }

@@ -24,12 +24,12 @@ function makeButton(text, onPress, attributes) {
 const longestName = 60;
 
 /** A name, cut in the middle where it is very long; whole in the title. Direction of writing stays inside. */
-function nameNode(name) {
+function nameNode(name, look = "name") {
   if (name === "") return make("i", {}, "(no name)");
   const letters = Array.from(name);
-  if (letters.length <= longestName) return make("bdi", { class: "name" }, name);
+  if (letters.length <= longestName) return make("bdi", { class: look }, name);
   const text = letters.slice(0, 36).join("") + "…" + letters.slice(-20).join("");
-  return make("bdi", { class: "name", title: name }, text);
+  return make("bdi", { class: look, title: name }, text);
 }
 
 function counted(number, noun) {

@@ -29,7 +29,7 @@ function prepareSheet(sheet, title) {
   for (const box of svg.querySelectorAll("[data-about]")) {
     const about = thingOfAbout(box.dataset.about);
     if (!about) continue;
-    box.setAttribute("role", "button");
+    box.setAttribute("role", box.querySelector("[data-about]") ? "group" : "button"); // a button holds no others
     box.setAttribute("tabindex", "-1");
     box.setAttribute("aria-label", labelOf(box, about));
   }
@@ -64,7 +64,7 @@ function showPage(index) {
   byId("page-choice").value = String(index);
   byId("page-before").disabled = index === 0;
   byId("page-after").disabled = index + 1 === data.pages.length;
-  byId("page-line").textContent = `${page.title}: ${data.views[page.view][1]} (page ${index + 1} of ${data.pages.length})`;
+  byId("page-line").textContent = `${data.views[page.view][1]} (page ${index + 1} of ${data.pages.length})`;
   surface.setAttribute("aria-label", `Drawing: ${page.title}`);
   setZoom(fittingZoom());
   surface.scrollTo(0, 0);
@@ -171,7 +171,7 @@ function nextBox(box, dx, dy) {
   const [x, y] = centre(box);
   let best = null;
   let least = Infinity;
-  for (const other of shownSheet().querySelectorAll("[data-about][role=button]")) {
+  for (const other of shownSheet().querySelectorAll("[data-about][tabindex]")) {
     const [ox, oy] = centre(other);
     const along = (ox - x) * dx + (oy - y) * dy;
     const aside = Math.abs((ox - x) * dy) + Math.abs((oy - y) * dx);
@@ -199,7 +199,7 @@ function onSurfaceKey(event) {
   else if (box && (event.key === "Enter" || event.key === " ")) pressBox(box, event.shiftKey);
   else if (box && event.key === "Escape") surface.focus({ preventScroll: true });
   else if (!box && arrows[event.key]) surface.scrollBy(80 * arrows[event.key][0], 80 * arrows[event.key][1]);
-  else if (!box && event.key === "Enter") focusBox(shownSheet().querySelector("[data-about][role=button]"));
+  else if (!box && event.key === "Enter") focusBox(shownSheet().querySelector("[data-about][tabindex]"));
   else return;
   event.preventDefault();
   event.stopPropagation();
@@ -226,7 +226,7 @@ function listenToDrags() {
     surface.classList.remove("dragged");
   });
   surface.addEventListener("click", (event) => {
-    const box = event.target.closest("[data-about][role=button]");
+    const box = event.target.closest("[data-about][tabindex]");
     if (box && !isDragged) pressBox(box, event.shiftKey);
   });
 }
@@ -238,7 +238,7 @@ function listPages() {
     const pages = data.pages.map((page, index) => ({ page, index })).filter(({ page }) => page.view === view);
     if (pages.length === 0) return;
     const title = make("h3", {}, `${viewName(view)}: `, make("span", { class: "note" }, summary));
-    const open = ({ page, index }) => makeButton(nameNode(page.title), () => showPage(index), { class: "link" });
+    const open = ({ page, index }) => makeButton(nameNode(page.title, "title"), () => showPage(index), { class: "link" });
     list.append(title, listInPart(pages, 40, open, { class: "plain many" }));
     const options = pages.map(({ page, index }) => make("option", { value: index }, page.title.slice(0, 90)));
     choice.append(make("optgroup", { label: viewName(view) }, ...options));

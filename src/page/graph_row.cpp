@@ -1,5 +1,5 @@
 // How do the edges that a page follows get into it?
-#include "data.hpp"
+#include "page_rows.hpp"
 
 namespace ligament::page_rows {
 

@@ -2,9 +2,9 @@
 #include <algorithm>
 #include <map>
 
-#include "data.hpp"
 #include "motion.hpp"
 #include "number.hpp"
+#include "page_rows.hpp"
 
 namespace ligament::page_rows {
 

@@ -8,7 +8,7 @@ function fillFacts() {
   const node = byId("facts");
   node.append(`${counted(bones.name.length, "bone")} (${roles.map(([count, word]) => `${count} ${word}`).join(", ")}), `);
   if (found.length === 0) node.append("no findings");
-  found.forEach(([severity, count], i) => node.append(i > 0 ? ", " : "", severityNode(severity), `s: ${count}`));
+  found.forEach(([severity, count], i) => node.append(i > 0 ? ", " : "", severityNode(severity, counted(count, severity))));
   node.append(`; state: ${data.state}; from ${data.source}`);
 }
 
@@ -64,6 +64,7 @@ fillStates();
 fillOrder();
 fillFanOut();
 fillAbout();
+listenToPrinting();
 stateListeners.push(() => cardListeners.forEach((tell) => tell()));
 document.addEventListener("keydown", onKey);
 window.addEventListener("hashchange", openFromAddress);

@@ -1,6 +1,8 @@
 // What do the tables say? Each can be sorted by its heads and copied as text.
 
 const mostRows = 200;
+let isPrinting = false; // then cells hold all their names
+const shows = []; // by table: what shows its rows anew
 
 /**
  * A table. Columns: { head, isNumber, value(row): what sorts and is copied, node(row): what is shown, left out where that is the
@@ -30,15 +32,16 @@ function fillTable(place, label, columns, rows) {
     sorted = rows.slice().sort((a, b) => (isUp ? 1 : -1) * compare(value(a), value(b)));
     show();
   };
+  shows.push(show);
   show();
   const copied = make("div", { class: "controls" });
   const copy = makeButton("Copy as text", () => copyTable(columns, sorted, copied), { "aria-label": `Copy as text: ${label}` });
   const scroll = make("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": `Table: ${label}` }, table);
-  byId(place).append(make("div", { class: "bar controls" }, copy), copied, scroll, line);
+  byId(place).append(make("div", { class: "tools controls" }, copy), copied, scroll, line);
 }
 
 function rowNode(columns, row) {
-  return make("tr", {}, ...columns.map(({ node, value, isNumber }) => make("td", { class: isNumber ? "number" : null }, node ? node(row) : String(value(row)))));
+  return make("tr", {}, ...columns.map(({ node, value, isNumber }) => make("td", { class: isNumber ? "number" : "words" }, node ? node(row) : String(value(row)))));
 }
 
 /** Numbers inside texts by their size, else letter by letter: the same on every machine. */
@@ -79,7 +82,7 @@ async function copyTable(columns, rows, place) {
 }
 
 const names = (kind, ids) => ids.map((id) => nameOf(thing(kind, id))).join(", ");
-const someBones = (ids) => (ids.length > 0 ? listInPart(ids, 6, (id) => jumpButton(thing("bone", id)), { class: "plain inline" }) : "none");
+const someBones = (ids) => (ids.length > 0 ? listInPart(ids, isPrinting ? ids.length : 6, (id) => jumpButton(thing("bone", id)), { class: "plain inline" }) : "none");
 
 function fillOrder() {
   const { order } = data;
@@ -113,7 +116,7 @@ function fillStates() {
     const group = table.group || "(no group)";
     const moved = [...new Set(table.rows.flatMap((row) => row.bones))].sort((a, b) => a - b);
     if (table.shared.length > 0) rows.push({ group, state: "in every row of the limb", verdict: "", bones: moved, controls: table.shared });
-    for (const row of table.rows) rows.push({ group, state: row.settings.length > 0 ? settingsName(row.settings) : "at every other stop", ...row });
+    for (const row of table.rows) rows.push({ group, state: row.settings.length > 0 ? settingsName(row.settings) : "at every stop", ...row });
   }
   fillTable("states-table", "States", [
     { head: "limb", value: (row) => row.group, node: (row) => nameNode(row.group) },
@@ -126,4 +129,13 @@ function fillStates() {
   if (without.length === 0) return;
   const say = (table) => `${table.group || "(no group)"}: ${table.without_effect.map(switchName).join(", ")}`;
   byId("states-table").append(make("p", { class: "note" }, "Switches that touch a limb, but change no row of it:"), listInPart(without, 20, say));
+}
+
+function listenToPrinting() {
+  const set = (value) => () => {
+    isPrinting = value;
+    shows.forEach((show) => show());
+  };
+  window.addEventListener("beforeprint", set(true));
+  window.addEventListener("afterprint", set(false));
 }

@@ -5,10 +5,10 @@
 #include <sstream>
 
 #include "assets.hpp"
-#include "data.hpp"
 #include "html.hpp"
 #include "ligament/page.hpp"
 #include "tiny_rig.hpp"
+#include "weight_tables.hpp"
 
 namespace ligament::testing {
 namespace {
@@ -122,12 +122,6 @@ TEST(Page, ScriptEndsNowhereButAtItsEnd) {
     EXPECT_EQ(page_script().find("</script"), std::string_view::npos);
     EXPECT_EQ(page_script().find("<!--"), std::string_view::npos);
     EXPECT_EQ(page_script().find('\r'), std::string_view::npos) << "a browser would hash another text";
-}
-
-TEST(Page, ColumnsInRuns) {
-    const std::vector<std::int64_t> values{3, 3, 3, -1, 3};
-    EXPECT_EQ(json_rows::text_of(page_rows::runs(values)), "[3,3,-1,1,3,1]");
-    EXPECT_EQ(json_rows::text_of(page_rows::runs({})), "[]");
 }
 
 TEST(PageIndex, ARowARig) {
