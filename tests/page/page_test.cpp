@@ -95,8 +95,8 @@ TEST(WeightTables, UnknownWeightsAreTheSameRow) {
 }
 
 TEST(Page, NamesNeverBecomeMarkup) {
-    const Paged paged("{'name': '</script><img src=x onerror=harm()>', 'group': '<!--', 'roles': ['control', 'deform']}",
-                      "'name': '<b>{{data}}</b>'");
+    Paged paged("{'name': '</script><img src=x onerror=harm()>', 'group': '<!--', 'roles': ['control', 'deform']}");
+    paged.rig.name = "<b>{{data}}</b>";
     const std::string html = paged.html();
     EXPECT_EQ(html.find("<img"), std::string::npos);
     EXPECT_EQ(html.find("<b>{{"), std::string::npos);
@@ -125,7 +125,8 @@ TEST(Page, ScriptEndsNowhereButAtItsEnd) {
 }
 
 TEST(PageIndex, ARowARig) {
-    const Paged paged("{'name': 'skin', 'roles': ['deform']}", "'name': 'marsh & reed'");
+    Paged paged("{'name': 'skin', 'roles': ['deform']}");
+    paged.rig.name = "marsh & reed";
     std::ostringstream out;
     std::vector<IndexEntry> entries{index_entry(paged.report, "a b\"c.html"), {}};
     entries[1].source = "<bad>";
