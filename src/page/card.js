@@ -191,7 +191,7 @@ function allNode(target, forward, path) {
   const others = found.filter((row) => row.thing.kind !== "bone").length;
   if (others > 0) words.push(`${others} other`);
   const show = ({ thing: each, hops }) =>
-    make("div", {}, thingButton(each), make("span", { class: "note" }, ` ${hops} away${here.has(aboutOf(each)) ? "" : ", not in this state"} `),
+    make("div", {}, thingButton(each), make("span", { class: "note" }, ` ${hops === 0 ? "straight" : `${hops} away`}${here.has(aboutOf(each)) ? "" : ", not in this state"} `),
       makeButton("path", () => showPath(target, each, forward, path), { "aria-label": `path ${forward ? "to" : "from"} ${nameOf(each)}` }));
   return make("div", {}, make("p", {}, `${found.length.toLocaleString("en")}: ${words.join(", ")}; ${here.size} of them at ${stateName()}`), listInPart(found, 20, show));
 }

@@ -160,12 +160,19 @@ Row tables_row(const std::vector<StateTable>& tables) {
     return all;
 }
 
+/// A text of a drawing, printable. Drawings set names apart by isolates (UAX #9), which a page does by markup.
+std::string drawn_text(std::string text) {
+    for (const std::string_view mark : {"\u2068", "\u2069"})
+        for (std::size_t at; (at = text.find(mark)) != std::string::npos;) text.erase(at, mark.size());
+    return printable(text);
+}
+
 Row pages_row(const Drawing& drawing) {
     Row rows = Row::array();
     for (const DrawnPage& page : drawing.pages)
         rows.push_back({{"view", static_cast<int>(page.view)},
                         {"name", page.name},
-                        {"title", printable(page.title)},
+                        {"title", drawn_text(page.title)},
                         {"subject", id_or_none(page.subject)}});
     return rows;
 }
@@ -207,7 +214,7 @@ std::string page_data(const PageContents& contents) {
                    {"state", printable(report.facts.state_name)},
                    {"is_default", report.facts.is_default_state},
                    {"states_looked_at", report.facts.switches.looked_at},
-                   {"notice", printable(contents.drawing.notice)},
+                   {"notice", drawn_text(contents.drawing.notice)},
                    {"groups", group_names_row(rig)},
                    {"bones", bones_row(rig)},
                    {"properties", properties_row(rig)},

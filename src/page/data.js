@@ -34,7 +34,7 @@ function nameOf({ kind, id }) {
 }
 
 function groupName(group) {
-  return data.groups[group] || "(no group)";
+  return data.groups[group] || "(in no group)";
 }
 
 function placeOf({ kind, id }) {

@@ -110,24 +110,30 @@ function fillFanOut() {
   ], data.fan_out);
 }
 
+/** A state that can be chosen is chosen by a press. */
+function stateNode(row) {
+  if (!row.settings || row.settings.length === 0) return row.state;
+  return makeButton(row.state, () => chooseState(row.settings), { class: "link", title: "choose this state" });
+}
+
 function fillStates() {
   const rows = [];
   for (const table of data.tables) {
-    const group = table.group || "(no group)";
+    const group = table.group || "(in no group)";
     const moved = [...new Set(table.rows.flatMap((row) => row.bones))].sort((a, b) => a - b);
     if (table.shared.length > 0) rows.push({ group, state: "in every row of the limb", verdict: "", bones: moved, controls: table.shared });
     for (const row of table.rows) rows.push({ group, state: row.settings.length > 0 ? settingsName(row.settings) : "at every stop", ...row });
   }
   fillTable("states-table", "States", [
     { head: "limb", value: (row) => row.group, node: (row) => nameNode(row.group) },
-    { head: "state", value: (row) => row.state },
+    { head: "state", value: (row) => row.state, node: stateNode },
     { head: "verdict", value: (row) => row.verdict, node: (row) => (row.verdict ? verdictNode(row.verdict) : "") },
     { head: "deform bones", value: (row) => names("bone", row.bones), node: (row) => someBones(row.bones) },
     { head: "moved by", value: (row) => names("bone", row.controls), node: (row) => someBones(row.controls) },
   ], rows);
   const without = data.tables.filter((table) => table.without_effect.length > 0);
   if (without.length === 0) return;
-  const say = (table) => `${table.group || "(no group)"}: ${table.without_effect.map(switchName).join(", ")}`;
+  const say = (table) => `${table.group || "(in no group)"}: ${table.without_effect.map(switchName).join(", ")}`;
   byId("states-table").append(make("p", { class: "note" }, "Switches that touch a limb, but change no row of it:"), listInPart(without, 20, say));
 }
 
