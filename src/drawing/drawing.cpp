@@ -32,9 +32,10 @@ Planned plan_item(const Subject& subject, const Job& job) {
     const Paper wanted = subject.options.paper;
     Planned planned{{}, wanted == Paper::automatic ? Paper::a4 : wanted};
     planned.sheets = job.view->plan(subject, job.item, room_on(planned.paper));
-    if (wanted != Paper::automatic || planned.sheets.size() <= 1) return planned;
+    const bool cramped = std::any_of(planned.sheets.begin(), planned.sheets.end(), [](const Sheet& s) { return s.cramped; });
+    if (wanted != Paper::automatic || (planned.sheets.size() <= 1 && !cramped)) return planned;
     Planned larger{job.view->plan(subject, job.item, room_on(Paper::a3)), Paper::a3};
-    return larger.sheets.size() < planned.sheets.size() ? larger : planned;
+    return cramped || larger.sheets.size() < planned.sheets.size() ? larger : planned;
 }
 
 // Pages on their way from a child: texts with their lengths before them, in one row.

@@ -65,8 +65,8 @@ struct Drawn {
 
 void set_up(Agraph_t* graph, const LayoutVariant& variant, double gap) {
     using Setting = std::pair<const char*, std::string>;
-    for (const auto& [key, value] : std::initializer_list<Setting>{{"rankdir", "LR"},
-                                                                   {"nodesep", "0.18"},
+    for (const auto& [key, value] : std::initializer_list<Setting>{{"rankdir", "TB"},
+                                                                   {"nodesep", "0.15"},
                                                                    {"ranksep", number(gap / points_per_inch)},
                                                                    {"splines", "true"},
                                                                    {"mclimit", number(variant.effort)},
@@ -81,12 +81,12 @@ void set_up(Agraph_t* graph, const LayoutVariant& variant, double gap) {
 }
 
 void keep_at_borders(const LayoutTask& task, const Drawn& drawn) {
-    for (const auto& [column, rank] :
-         {std::pair{LayoutTask::Column::first, "source"}, std::pair{LayoutTask::Column::last, "sink"}}) {
+    for (const auto& [layer, rank] :
+         {std::pair{LayoutTask::Layer::first, "source"}, std::pair{LayoutTask::Layer::last, "sink"}}) {
         Agraph_t* border = agsubg(drawn.graph.get(), text(rank), 1);
         set(border, "rank", rank);
         for (std::size_t i = 0; i < task.nodes.size(); ++i)
-            if (task.nodes[i].column == column) agsubnode(border, drawn.nodes[i], 1);
+            if (task.nodes[i].layer == layer) agsubnode(border, drawn.nodes[i], 1);
     }
 }
 
@@ -94,7 +94,7 @@ Drawn build_graph(const LayoutTask& task, const LayoutVariant& variant) {
     Drawn drawn;
     drawn.graph.reset(agopen(text("rig"), Agdirected, &discipline));
     Agraph_t* graph = drawn.graph.get();
-    set_up(graph, variant, task.column_gap * variant.gap);
+    set_up(graph, variant, task.layer_gap * variant.gap);
     for (std::uint32_t g = 0; g < task.groups; ++g) {
         Agraph_t* cluster = agsubg(graph, text("cluster" + std::to_string(g)), 1);
         set(cluster, "margin", number(cluster_margin));
@@ -132,7 +132,7 @@ struct Page {
 };
 
 Curve straight(const Rect& from, const Rect& to) {
-    const Point a{from.right(), from.centre().y}, b{to.x, to.centre().y};
+    const Point a{from.centre().x, from.bottom()}, b{to.centre().x, to.y};
     return {{a, a, b, b}, b};
 }
 

@@ -29,11 +29,11 @@ struct Rect {
 
 /// Sizes of boxes, and who is tied to whom.
 struct LayoutTask {
-    enum class Column : std::uint8_t { any, first, last };
+    enum class Layer : std::uint8_t { any, first, last };
     struct Node {
         double width = 0, height = 0;
         std::uint32_t group = 0xffff'ffff;
-        Column column = Column::any;
+        Layer layer = Layer::any;
     };
     struct Link {
         std::uint32_t from = 0, to = 0;
@@ -43,7 +43,7 @@ struct LayoutTask {
     std::vector<Link> links;
     std::vector<Link> ties;  ///< are laid out, and not drawn
     std::uint32_t groups = 0;
-    double column_gap = 80;  ///< between layers, for labels
+    double layer_gap = 44;  ///< between layers, for labels
 };
 
 /// A line from one box to another: cubic Bezier pieces (1 + 3n points), then a straight bit to `tip`, which the head covers.
@@ -65,13 +65,13 @@ inline constexpr double group_title_height = 22;
 /// How a layered layout is made. None is best for every rig.
 struct LayoutVariant {
     double effort = 1;           ///< how long crossings are worked on
-    bool borders = false;        ///< boxes of the first and last column stay there
-    double gap = 1;              ///< factor of the gap between columns
+    bool borders = false;        ///< boxes of the first and last layer stay there
+    double gap = 1;              ///< factor of the gap between layers
     bool ranks_by_group = true;  ///< groups are put into layers one by one, not the whole rig at once
     bool equal_weights = false;  ///< ignores the weights of links
 };
 
-/// Layered layout (Graphviz's dot), left to right, in this process: unbounded in time, and a fault in it is a crash.
+/// Layered layout (Graphviz's dot), top down, in this process: unbounded in time, and a fault in it is a crash.
 Layout lay_out_layered(const LayoutTask& task, const LayoutVariant& variant = {});
 
 /// Of several layered layouts, of boxes at the borders of which some stay there, the least tangled that fits into the room; of

@@ -153,8 +153,10 @@ void add_row(Scene& scene, const Row& row, Point top_left, double width, std::ui
         if (row.hatched) marks.push_back({rect_path(place), place, Mark::Look::hatch, {}, {}});
         x += sign_width;
     }
-    const double room = width - (x - top_left.x) - width_of(row.note, row_size);
-    Label label = label_at(x, top_left.y, cut_in_middle(row.words, row_size, room) + row.note, row.tone, row.bold);
+    const double all = width - (x - top_left.x);
+    const std::string note = cut_in_middle(row.note, row_size, all * 0.75);
+    const std::string words = cut_in_middle(row.words, row_size, all - width_of(note, row_size));
+    Label label = label_at(x, top_left.y, words + note, row.tone, row.bold);
     label.inside = inside;
     label.hover = row.hover;
     label.about = row.about;
@@ -221,7 +223,7 @@ Label label_at(double x, double top, std::string words, Tone tone, bool bold) {
     return label;
 }
 
-std::vector<LegendEntry> legend_of(const std::vector<Row>& rows) {
+std::vector<LegendEntry> legend_of(const std::vector<Row>& rows, const Scene& scene) {
     std::vector<LegendEntry> entries;
     auto explain = [&](Row row, std::string_view text) {
         LegendEntry entry;
@@ -233,9 +235,13 @@ std::vector<LegendEntry> legend_of(const std::vector<Row>& rows) {
         entries.push_back(std::move(entry));
     };
     for (Row::Sign sign : {Row::Sign::control, Row::Sign::mechanism, Row::Sign::deform, Row::Sign::control_deform,
-                           Row::Sign::group, Row::Sign::property})
-        if (std::any_of(rows.begin(), rows.end(), [&](const Row& row) { return row.sign == sign && !row.hatched; }))
+                           Row::Sign::group, Row::Sign::property}) {
+        const bool is_box = std::any_of(scene.nodes.begin(), scene.nodes.end(), [&](const Node& node) {
+            return sign == sign_of(node.box.shape) && meaning_of(sign) == shape_names[static_cast<std::size_t>(node.box.shape)];
+        });
+        if (!is_box && std::any_of(rows.begin(), rows.end(), [&](const Row& row) { return row.sign == sign && !row.hatched; }))
             explain({.sign = sign}, meaning_of(sign));
+    }
     if (std::any_of(rows.begin(), rows.end(), [](const Row& row) { return row.hatched; }))
         explain({.sign = Row::Sign::deform, .hatched = true}, "deform bone, not attached");
     return entries;

@@ -19,7 +19,7 @@ inline constexpr double longest_row = 180;  ///< names are cut so that no row is
 struct Row {
     enum class Sign : std::uint8_t { nothing, control, mechanism, deform, control_deform, group, property };
     std::string words{};  ///< drawable, whole
-    std::string note{};   ///< what stands behind them and is never cut: a verdict, a cycle
+    std::string note{};   ///< what stands behind them, a verdict or a cycle: cut only where it would take three quarters
     Sign sign = Sign::nothing;
     Tone tone = Tone::ink;
     bool bold = false;
@@ -47,7 +47,7 @@ std::uint32_t cycle_of(const Subject& subject, BoneId bone);
 
 double width_of(const Row& row);  ///< sign and words, uncut
 
-/// Draws a row, its words cut so that it is no wider than `width`, if its note allows it. `inside`: the node that it stands in.
+/// Draws a row, its words cut so that it is no wider than `width`. `inside`: the node that it stands in.
 void add_row(Scene& scene, const Row& row, Point top_left, double width, std::uint32_t inside = none);
 
 /// Rows in columns of one width, read downwards.
@@ -71,8 +71,8 @@ double add_lines(Scene& scene, const std::vector<std::string>& lines, Point top_
 /// A label on a row that begins at `top`.
 Label label_at(double x, double top, std::string words, Tone tone = Tone::ink, bool bold = false);
 
-/// What the signs of rows mean, of those that occur.
-std::vector<LegendEntry> legend_of(const std::vector<Row>& rows);
+/// What the signs of rows mean, of those that occur and are not explained by a box of the same shape.
+std::vector<LegendEntry> legend_of(const std::vector<Row>& rows, const Scene& scene);
 
 /// "Moves": a broad arrow to the right, that is no dependency.
 Mark moves_mark(Point middle);

@@ -156,6 +156,8 @@ Arrow port_arrow(const Subject& subject, const Strand& strand, EdgeKind kind) {
         words.push_back(label_of(subject.rig, subject.dependencies, subject.folded, subject.folded.arrows[a]));
     const bool agree = std::all_of(words.begin(), words.end(), [&](const std::string& w) { return w == words.front(); });
     arrow.word = agree ? words.front() : std::string(name_of(kind));
+    const VertexKind to = subject.folded.vertices[subject.folded.arrows[strand.arrows.front()].to].kind;
+    if (kind == EdgeKind::parent && to == VertexKind::object) arrow.word.clear();  // the object says that it follows
     if (strand.arrows.size() > 1 && !arrow.word.empty()) arrow.word += " \u00d7" + std::to_string(strand.arrows.size());
     for (std::size_t i = 0; i < strand.arrows.size() && i < lines_shown; ++i)
         arrow.hover += (i ? "\n" : "") +

@@ -125,6 +125,7 @@ struct Sheet {
     std::vector<LegendEntry> legend;  ///< beside what the nodes and strokes of the scene explain by themselves
     bool in_state = false;            ///< drawn in a state that was asked for
     std::string notice;               ///< for standard error
+    bool cramped = false;             ///< larger paper would show more
 };
 
 /// Path data of a rounded polyline that turns at right angles or any others; a cubic Bezier per piece.

@@ -67,7 +67,7 @@ struct LineStyle {
 };
 
 /// By EdgeKind.
-inline constexpr std::array<LineStyle, 6> line_styles{{{1.1, "", "parent link"},
+inline constexpr std::array<LineStyle, 6> line_styles{{{1.1, "", "parent link, or followed by an object"},
                                                        {2.0, "", "constraint"},
                                                        {1.6, "7 4", "driver"},
                                                        {1.8, "11 3 2 3", "solver"},

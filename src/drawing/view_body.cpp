@@ -14,7 +14,7 @@ namespace ligament {
 
 namespace {
 
-constexpr double list_width = 290, gap = 26, title_height = 18, foot = 16, margin = 24;
+constexpr double list_width = 290, gap = 26, title_height = 18, foot = 16, margin = 24, narrowest_panel = 104;
 
 /// Extent of what is drawn along x, y and z.
 struct Extent {
@@ -64,23 +64,26 @@ struct Arrangement {
                                         fitting(room.height - 2 * frame - foot - gap / 2, y + z));
         in_a_row = row >= stacked;
         scale = std::max(row, stacked);
-        if (!std::isfinite(scale)) scale = 100;  // all in one point
+        if (!std::isfinite(scale)) scale = 100;                      // all in one point
+        for (int i = 0; i < 200 && !fits(room); ++i) scale *= 0.97;  // panels have a least width
     }
-    Size size(double x, double y) const { return {x * scale + 2 * margin, y * scale + 2 * margin}; }
+    Size size(double x, double y) const { return {std::max(x * scale + 2 * margin, narrowest_panel), y * scale + 2 * margin}; }
+    bool fits(Room room) const {
+        const std::vector<Panel> all = panels();
+        return std::all_of(all.begin(), all.end(), [&](const Panel& panel) {
+            return panel.rect.right() <= room.width && panel.rect.bottom() + foot <= room.height;
+        });
+    }
     std::vector<Panel> panels() const {
         const double x = extent.along(0), y = extent.along(1), z = extent.along(2);
         const Size front = size(x, y), side = size(z, y), top = size(x, z);
         const Point below{0, title_height + front.height + gap / 2}, behind{front.width + side.width + 2 * gap, 0};
         const Point third = in_a_row ? behind : below;
-        std::vector<Panel> all;
-        auto add = [&](Side which, Size size, Point at) {
+        auto panel = [&](Side which, Size size, Point at) {
             const Point middle = project(extent.centre(), which);
-            all.push_back({which, {at.x, at.y + title_height, size.width, size.height}, middle, scale});
+            return Panel{which, {at.x, at.y + title_height, size.width, size.height}, middle, scale};
         };
-        add(Side::front, front, {0, 0});
-        add(Side::side, side, {front.width + gap, 0});
-        add(Side::top, top, third);
-        return all;
+        return {panel(Side::front, front, {0, 0}), panel(Side::side, side, {front.width + gap, 0}), panel(Side::top, top, third)};
     }
 };
 

@@ -14,7 +14,7 @@ using Vector3 = std::array<double, 3>;
 /// Where a bone lies at rest, in the space of the rig: metres, right-handed, +Y up.
 struct BonePlace {
     Vector3 base{}, tip{};
-    bool has_tip = false;   ///< given, or the base of the first child of the same role
+    bool has_tip = false;   ///< given, or the base of the first bone below it that has its role
     bool is_known = false;  ///< false where numbers went beyond what can be drawn
 };
 

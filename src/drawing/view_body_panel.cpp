@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <unordered_set>
 
 #include "lists.hpp"
 #include "shapes.hpp"
@@ -124,6 +125,7 @@ struct PanelArtist {
     const Body& body;
     const Panel& panel;
     Ground ground;
+    std::unordered_set<std::string> in_bulk{};
     std::vector<Mark> bulk{};  // by Look, where all bones of a look are one mark
 
     Point base(BoneId bone) const { return panel.at(body.places[bone].base); }
@@ -141,6 +143,7 @@ struct PanelArtist {
             scene.marks.push_back({std::move(path), extent, look, hover(bone), {About::Kind::bone, bone}});
             return;
         }
+        if (!in_bulk.insert(path).second) return;  // the same place again
         for (Mark& mark : bulk)
             if (mark.look == look) {
                 mark.path += path;
@@ -178,7 +181,7 @@ struct PanelArtist {
                               : finding.alarming ? Mark::Look::alarm_line
                                                  : Mark::Look::line;
             scene.marks.push_back({disc_path(at, ring), extent, look, hover(finding.bone), {About::Kind::bone, finding.bone}});
-            ground.draw(at, at);
+            ground.each_cell(extent, [](std::uint16_t& w) { w = 6; });
         }
     }
 

@@ -72,7 +72,7 @@ void say_findings(const Body& body, std::vector<Said>& lines) {
     for (std::size_t i = 0; i < body.findings.size(); ++i) {
         const BodyFinding& finding = body.findings[i];
         const Bone& bone = subject.rig.bones[finding.bone];
-        Said line = said(std::to_string(i + 1) + "  " + isolated(cut_in_middle(drawable(bone.name), 9.5, 150)) + ": " +
+        Said line = said(std::to_string(i + 1) + " " + isolated(cut_in_middle(drawable(bone.name), 9.5, 150)) + ": " +
                          finding.words + at_place(bone.place));
         line.tone = finding.alarming ? Tone::ink : Tone::quiet;
         line.before = 2;

@@ -12,7 +12,7 @@ namespace ligament {
 
 namespace {
 
-constexpr double words_width = 380, narrowest = 330, gap = 30;
+constexpr double words_width = 420, narrowest = 330, gap = 30;
 
 std::vector<bool> put_to_edges(const CycleStory& story, const Cut& cut, bool finer, std::vector<std::vector<CutSign>>& signs) {
     const Dependencies& dependencies = story.subject.dependencies;
@@ -54,22 +54,40 @@ std::vector<std::string> subtitle_of(const CycleStory& story) {
     return lines;
 }
 
-/// The witness in parts of equal length, one a sheet.
+/// The witness in parts of equal length, one a sheet; of a very long one the first and the last.
 std::vector<TrackPart> parts_of(const CycleStory& story, Room room) {
+    constexpr std::size_t most_sheets = 6;
     const std::size_t all = story.cycle.witness.size(), most = track_capacity(story, room);
-    const std::size_t sheets = (all + most - 1) / most;
+    const std::size_t wanted = (all + most - 1) / most, sheets = std::min(wanted, most_sheets);
     std::vector<TrackPart> parts;
     for (std::size_t s = 0; s < sheets; ++s) {
-        const std::size_t from = all * s / sheets, to = all * (s + 1) / sheets;
-        parts.push_back({from, to - from, s, sheets});
+        const std::size_t of_wanted = s < sheets / 2 ? s : s + wanted - sheets;
+        const std::size_t from = all * of_wanted / wanted, to = all * (of_wanted + 1) / wanted;
+        TrackPart part{from, to - from, sheets == 1};
+        const bool folded = sheets < wanted;
+        auto sheet = [&](std::size_t other) { return "on sheet " + std::to_string(other % sheets + 1); };
+        part.before = folded && s == sheets / 2 ? "not drawn" : sheet(s + sheets - 1);
+        part.after = folded && s + 1 == sheets / 2 ? "not drawn" : sheet(s + 1);
+        parts.push_back(std::move(part));
     }
     return parts;
+}
+
+/// "bones 67 to 934 of the loop are not drawn", or nothing.
+std::string folded_text(const CycleStory& story, const std::vector<TrackPart>& parts) {
+    for (std::size_t i = 0; i + 1 < parts.size(); ++i) {
+        const std::size_t end = parts[i].first + parts[i].count;
+        if (parts[i + 1].first == end) continue;
+        return (story.cycle.is_between_properties() ? "properties " : "bones ") + std::to_string(end + 1) + " to " +
+               std::to_string(parts[i + 1].first) + " of the loop are not drawn";
+    }
+    return {};
 }
 
 void add_legend(Sheet& sheet) {
     LegendEntry number{{}, "number: the way round, edge by edge"};
     number.sample.width = 56, number.sample.height = 30;
-    add_number(number.sample, {28, 15}, 1, "");
+    add_number(number.sample, {22, 15}, {1, 0}, 1, "");
     sheet.legend.push_back(std::move(number));
     const bool is_cut = !sheet.scene.signs.empty();
     if (!is_cut) return;
@@ -80,6 +98,13 @@ void add_legend(Sheet& sheet) {
     sheet.legend.push_back(std::move(cut));
 }
 
+/// What words take where none of them has to be broken.
+double unbroken_width(const std::vector<Said>& words) {
+    double width = 0;
+    for (const Said& said : words) width = std::max(width, said.indent + width_of(said.words, said.size) + 24);
+    return width;
+}
+
 /// Words beside the picture where there is room, else below it, else on sheets of their own.
 void add_words(std::vector<Sheet>& sheets, const std::vector<Said>& words, Size picture, Room room) {
     Scene& scene = sheets.back().scene;
@@ -87,9 +112,12 @@ void add_words(std::vector<Sheet>& sheets, const std::vector<Said>& words, Size 
     const double beside = room.width - picture.width - gap, below = room.height - picture.height - gap / 2;
     Filled filled;
     if (beside >= narrowest) {
-        const double width = std::min(beside, std::max(words_width, beside * 0.9));
-        filled = fill_column(scene, {picture.width + gap, 0, width, room.height}, words, 0);
-        scene.width = picture.width + gap + width;
+        const double width = std::min({beside, words_width, std::max(narrowest, unbroken_width(words))});
+        Scene tried;  // one column where that is enough
+        const bool in_one = fill_column(tried, {0, 0, width, room.height}, words, 0).next == words.size();
+        const double taken = in_one ? width : beside;
+        filled = fill_columns(scene, {picture.width + gap, 0, taken, room.height}, narrowest, words, 0);
+        scene.width = picture.width + gap + taken;
         scene.height = std::max(picture.height, filled.bottom);
     } else if (below >= 90) {
         filled = fill_columns(scene, {0, picture.height + gap / 2, room.width, below}, narrowest, words, 0);
@@ -143,10 +171,11 @@ std::vector<Sheet> plan_of_cycle(const Subject& subject, std::uint32_t item, Roo
     const CycleStory story(subject, item);
     if (story.cycle.witness.empty()) return {};
     constexpr std::size_t few = 6;  // edges that go beside their words
-    const Room track_room{story.cycle.witness.size() <= few ? room.width - words_width - gap : room.width, room.height};
+    const Room track_room{story.cycle.witness.size() <= few ? room.width - 380 - gap : room.width, room.height};
     std::vector<Sheet> sheets;
     Size picture;
-    for (const TrackPart& part : parts_of(story, track_room)) {
+    const std::vector<TrackPart> parts = parts_of(story, track_room);
+    for (const TrackPart& part : parts) {
         Scene& scene = sheets.emplace_back().scene;
         picture = add_track(scene, story, part, track_room.width);
         scene.width = picture.width, scene.height = picture.height;
@@ -157,8 +186,10 @@ std::vector<Sheet> plan_of_cycle(const Subject& subject, std::uint32_t item, Roo
     if (rest_drawn) picture = {std::max(picture.width, below.width), picture.height + gap / 2 + below.height};
     add_words(sheets, words_of_cycle(story, rest, rest_drawn), picture, room);
     number_sheets(sheets, subject, "cycle-" + std::to_string(item + 1), title_of(story));
+    const std::string folded = folded_text(story, parts);
     for (Sheet& sheet : sheets) {
         sheet.subtitle = subtitle_of(story);
+        if (!folded.empty()) sheet.subtitle.push_back(folded);
         sheet.subject = item;
         if (!sheet.scene.nodes.empty()) add_legend(sheet);
     }

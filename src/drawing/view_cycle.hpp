@@ -15,7 +15,8 @@ struct CutSign {
     std::uint64_t cost = 0;
     bool finer = false;  ///< of the cut that is enough at the cycle's own grain
 
-    std::string words() const;  ///< "cut 1, costs 2"
+    std::string words() const;        ///< "cut 1, costs 2"
+    std::string short_words() const;  ///< "cut 1"
 };
 
 /// A cycle with its cuts put to the edges of its witness.
@@ -37,10 +38,11 @@ struct CycleStory {
 bool is_taken_by(const Dependencies& dependencies, MakerId made_by, MakerId maker);
 
 /// The bones (properties) of the witness that one sheet shows: `count` from `first` on. Where that is not all of them, the one
-/// before and the one after stand there as well, faint.
+/// before and the one after stand there as well, faint, and say where they are.
 struct TrackPart {
     std::size_t first = 0, count = 0;
-    std::size_t sheet = 0, sheets = 1;
+    bool is_whole = true;
+    std::string before = {}, after = {};  ///< "on sheet 2", "not drawn"
 };
 
 /// How many bones of the witness go onto one sheet of that size.
@@ -63,8 +65,9 @@ Size add_rest(Scene& scene, const CycleStory& story, const RestOfCycle& rest, do
 /// Everything that is said beside the picture.
 std::vector<Said> words_of_cycle(const CycleStory& story, const RestOfCycle& rest, bool rest_drawn);
 
-/// A disc that a number stands in, and the bars of a cut across a line that runs in the direction of `along`.
-void add_number(Scene& scene, Point at, std::size_t number, const std::string& hover);
+/// A disc that a number stands in, with a beak in the direction of `along`, and the bars of a cut across a line that runs in the
+/// direction of `along`.
+void add_number(Scene& scene, Point at, Point along, std::size_t number, const std::string& hover);
 void add_cut_bars(Scene& scene, Point at, Point along, bool finer, const std::string& hover, double reach = 11);
 
 /// On the longest piece of a wire, with its words beside it where nothing stands there.

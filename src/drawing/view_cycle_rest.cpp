@@ -69,7 +69,7 @@ std::vector<Node> boxes_of(const CycleStory& story, const RestOfCycle& rest, std
         node.box = box_of_vertex(story, folded.vertices[v]);
         node.about = about_of(folded.vertices[v]);
         if (on_loop[v]) node.box.word = "no. " + std::to_string(on_loop[v]) + " of the loop";
-        std::erase_if(node.box.badges, [&](const Badge& badge) { return on_loop[v] || badge.kind == Badge::Kind::cycle; });
+        node.box.badges.clear();  // there for context alone
         place[v] = static_cast<std::uint32_t>(nodes.size());
         const Size size = size_of(node.box);
         node.rect = {0, 0, size.width, size.height};
@@ -126,6 +126,28 @@ void mark_cuts(Scene& scene, const CycleStory& story, const RestOfCycle& rest, c
     if (story.finer) mark(*story.finer, story.finer_on_loop, true);
 }
 
+/// Words beside bars on a wire, along it or, where it is upright, below or above them; nothing where something is in the way.
+bool add_plate_beside(Scene& scene, Point at, Point along, const std::string& words, double side) {
+    Label plate;
+    plate.words = words;
+    plate.size = plate_size, plate.bold = plate.plate = true;
+    plate.align = Align::middle;
+    const bool level = std::abs(along.x) > 0.5;
+    const double half = width_of(words, plate_size) / 2 + 12;
+    plate.at = {at.x + (level ? side * half : 0), at.y + (level ? 3 : 3.5 + side * 16)};
+    const Rect covers = plate.extent();
+    auto is_in_the_way = [&](const Rect& other) { return covers.overlaps(other); };
+    auto is_free = [&](const auto& things, auto rect_of) {
+        return std::none_of(things.begin(), things.end(), [&](const auto& thing) { return is_in_the_way(rect_of(thing)); });
+    };
+    const bool free = covers.x > 0 && covers.right() < scene.width &&
+                      is_free(scene.nodes, [](const Node& node) { return node.rect; }) &&
+                      is_free(scene.labels, [](const Label& label) { return label.extent(); }) &&
+                      is_free(scene.signs, [](const Mark& sign) { return sign.extent; });
+    if (free) scene.add(std::move(plate));
+    return free;
+}
+
 }  // namespace
 
 void add_sign_on_wire(Scene& scene, const std::vector<Point>& wire, const CutSign& sign) {
@@ -138,21 +160,10 @@ void add_sign_on_wire(Scene& scene, const std::vector<Point>& wire, const CutSig
     if (length < 12) return;
     const Point a = wire[longest], b = wire[longest + 1], along{(b.x - a.x) / length, (b.y - a.y) / length};
     const Point at{(a.x + b.x) / 2, (a.y + b.y) / 2};
-    Label plate;
-    plate.words = sign.words();
-    plate.size = plate_size, plate.bold = plate.plate = true;
-    plate.align = Align::middle;
-    const double half = width_of(plate.words, plate_size) / 2 + 12;
-    plate.at = {at.x + (std::abs(along.x) > 0.5 ? half : 0), at.y + (std::abs(along.x) > 0.5 ? 3 : 20)};
     add_cut_bars(scene, at, along, sign.finer, sign.words(), 7);
-    const Rect covers = plate.extent();
-    auto is_in_the_way = [&](const Rect& other) { return covers.overlaps(other); };
-    const bool free =
-        std::none_of(scene.nodes.begin(), scene.nodes.end(), [&](const Node& node) { return is_in_the_way(node.rect); }) &&
-        std::none_of(scene.labels.begin(), scene.labels.end(),
-                     [&](const Label& label) { return is_in_the_way(label.extent()); }) &&
-        std::none_of(scene.signs.begin(), scene.signs.end(), [&](const Mark& mark) { return is_in_the_way(mark.extent); });
-    if (free && covers.right() < scene.width) scene.add(std::move(plate));
+    for (const std::string& words : {sign.words(), sign.short_words()})
+        for (double side : {1.0, -1.0})
+            if (add_plate_beside(scene, at, along, words, side)) return;
 }
 
 RestOfCycle find_rest(const CycleStory& story) {
@@ -205,7 +216,7 @@ Size add_rest(Scene& scene, const CycleStory& story, const RestOfCycle& rest, do
         stroke.curve = curve_along(wiring->wires[w], 6, 8);
         stroke.from = first + place[arrow.from], stroke.to = first + place[arrow.to];
         stroke.kind = arrow.kind;
-        stroke.cycle = stroke.faint = true;
+        stroke.faint = true;
         stroke.hover = hover_of(story.subject.rig, story.subject.dependencies, folded, arrow);
         scene.strokes.push_back(std::move(stroke));
     }

@@ -13,8 +13,9 @@ namespace ligament {
 
 namespace {
 
-constexpr double box_width = 150, disc = 11, head = 9, turn = 34, bend = 16, between_rows = 62, plate_air = 8, plate_size = 9.5;
-constexpr double least_gap = 96;  // between boxes of a row: room for a disc, bars and a head
+constexpr double box_width = 150, disc = 11, head = 9, turn = 34, bend = 16, beak = 9, plate_air = 8, plate_size = 9.5;
+constexpr double between_rows = 78, between_two_rows = 104;
+constexpr double least_gap = 100;  // between boxes of a row: room for a disc, bars and a head
 
 struct Place {
     double x = 0, row = 0;
@@ -23,10 +24,11 @@ struct Place {
 /// The rows of a track: those of even number run to the right, the others back.
 struct Rows {
     std::vector<std::size_t> counts;
-    double gap = least_gap, cell = 0, height = 0, left = 0, span = 0;  // of boxes; `left` of the widest row
+    double gap = least_gap, between = between_rows, cell = 0, height = 0, left = 0,
+           span = 0;  // of boxes; `left` of the widest row
     bool closed = false;
 
-    double top(std::size_t row) const { return disc + static_cast<double>(row) * (height + between_rows); }
+    double top(std::size_t row) const { return disc + static_cast<double>(row) * (height + between); }
     double middle(std::size_t row) const { return top(row) + height / 2; }
     double right_turn() const { return left + span + turn; }
     double left_turn() const { return left - turn; }
@@ -42,11 +44,37 @@ double gap_of(const CycleStory& story) {
     return gap;
 }
 
-double cell_of(const CycleStory& story) { return box_width + 2 * alarm_frame + 10 + gap_of(story); }
+Node box_of_end(const CycleStory& story, std::size_t at, const std::string& elsewhere) {
+    const std::uint32_t id = story.cycle.witness[at].from;
+    Node node;
+    if (story.cycle.is_between_properties()) {
+        node.box.shape = Shape::property;
+        node.box.name = cut_in_middle(story.name_of_end(id), name_size, box_width - 32);
+        node.box.word = "property";
+        node.box.badges.push_back({Badge::Kind::cycle, ""});
+        node.box.hover = "property " + isolated(story.name_of_end(id)) + at_place(story.subject.rig.properties[id].place);
+        node.about = {About::Kind::property, id};
+    } else {
+        node.box = box_of(story.subject, id, box_width);
+        for (Badge& badge : node.box.badges)
+            if (badge.kind == Badge::Kind::cycle) badge.word.clear();  // the title says which
+        node.about = {About::Kind::bone, id};
+    }
+    if (!elsewhere.empty()) {
+        node.faint = true;
+        node.box.badges.clear();
+        node.box.word = elsewhere;
+    }
+    const Size size = size_of(node.box);
+    node.rect = {0, 0, size.width, size.height};
+    return node;
+}
 
 std::size_t in_a_row(const CycleStory& story, double width) {
-    const double usable = width - 3 * turn - 2 * disc + gap_of(story);
-    return static_cast<std::size_t>(std::max(1.0, std::floor(usable / cell_of(story))));
+    double widest = 0;
+    for (std::size_t i = 0; i < story.cycle.witness.size(); ++i) widest = std::max(widest, box_of_end(story, i, "").rect.width);
+    const double gap = gap_of(story), usable = width - 3 * turn - 2 * disc + gap;
+    return static_cast<std::size_t>(std::max(1.0, std::floor(usable / (widest + gap))));
 }
 
 Rows rows_of(const CycleStory& story, const std::vector<Node>& boxes, bool closed, double width) {
@@ -56,6 +84,7 @@ Rows rows_of(const CycleStory& story, const std::vector<Node>& boxes, bool close
     const std::size_t wanted = closed ? 2 * ((count + 2 * most - 1) / (2 * most)) : (count + most - 1) / most;
     const std::size_t number = std::min(wanted, count);
     for (std::size_t r = 0; r < number; ++r) rows.counts.push_back(count / number + (r < count % number ? 1 : 0));
+    if (number <= 2) rows.between = between_two_rows;
     double widest = 0;
     for (const Node& box : boxes) {
         widest = std::max(widest, box.rect.width);
@@ -95,12 +124,12 @@ struct Way {
 Way straight(const Rect& from, const Rect& to) {
     const bool right = from.x < to.x;
     const double a = right ? from.right() : from.x, b = right ? to.x : to.right(), y = from.centre().y;
-    const double sense = right ? 1 : -1, middle = (a + b) / 2 - sense * 12;
+    const double sense = right ? 1 : -1, middle = (a + b) / 2 - sense * 14;
     Way way;
     way.number = {middle, y};
     way.before = {{a, y}, {middle - sense * disc, y}};
-    way.after = {{middle + sense * disc, y}, {b, y}};
-    way.cut = {(middle + sense * disc + b - sense * 2 * head) / 2, y};
+    way.after = {{middle + sense * (disc + beak), y}, {b, y}};
+    way.cut = {(middle + sense * (disc + beak) + b - sense * 2 * head) / 2, y};
     way.along = {sense, 0};
     return way;
 }
@@ -113,8 +142,8 @@ Way round(const Rect& from, const Rect& to, double x, double y) {
     Way way;
     way.number = {x, y};
     way.before = {a, {x, a.y}, {x, y - sense * disc}};
-    way.after = {{x, y + sense * disc}, {x, b.y}, b};
-    way.cut = {x, y + sense * (disc + 10)};
+    way.after = {{x, y + sense * (disc + beak)}, {x, b.y}, b};
+    way.cut = {x, y + sense * (disc + beak + 7)};
     way.along = {0, sense};
     way.plate_side = at_right ? -1 : 1;
     return way;
@@ -126,8 +155,8 @@ Way around(const Rect& box) {
     Way way;
     way.number = {middle, y};
     way.before = {{box.right(), box.centre().y}, {right, box.centre().y}, {right, y}, {middle + disc, y}};
-    way.after = {{middle - disc, y}, {left, y}, {left, box.centre().y}, {box.x, box.centre().y}};
-    way.cut = {middle - 34, y};
+    way.after = {{middle - disc - beak, y}, {left, y}, {left, box.centre().y}, {box.x, box.centre().y}};
+    way.cut = {middle - disc - beak - 10, y};
     way.along = {-1, 0};
     return way;
 }
@@ -152,7 +181,7 @@ void add_plate(Scene& scene, const CutSign& sign, const Way& way, bool second, c
     plate.hover = hover;
     if (way.plate_side != 0) {
         plate.align = way.plate_side < 0 ? Align::end : Align::start;
-        plate.at = {way.cut.x + way.plate_side * 16, way.cut.y + (second ? 15.5 : 3.5)};
+        plate.at = {way.cut.x + way.plate_side * 16, way.cut.y + 3.5 - (second ? way.along.y * 13 : 0)};
     } else {
         plate.align = Align::middle;
         plate.at = {way.cut.x - way.along.x * 12, way.cut.y + (second ? 27 : -19)};
@@ -178,15 +207,16 @@ void add_edge(Scene& scene, const CycleStory& story, std::size_t edge, const Way
     Stroke stroke;
     stroke.kind = story.cycle.witness[edge].kind;
     stroke.cycle = stroke.witness = true;
-    stroke.from = from, stroke.to = to;
+    stroke.to = to;
     stroke.hover = hover_of_edge(story, edge);
     stroke.about = {About::Kind::cycle, story.index};
     stroke.curve = curve_along(way.after, bend, head);
     scene.strokes.push_back(stroke);
+    stroke.from = from, stroke.to = none;
     stroke.headless = true;
     stroke.curve = curve_along(way.before, bend, 0);
     scene.strokes.push_back(stroke);
-    add_number(scene, way.number, edge + 1, stroke.hover);
+    add_number(scene, way.number, way.along, edge + 1, stroke.hover);
     bool second = false;
     for (const CutSign& sign : story.signs[edge]) {
         if (!second) add_cut_bars(scene, way.cut, way.along, sign.finer, stroke.hover);
@@ -196,32 +226,6 @@ void add_edge(Scene& scene, const CycleStory& story, std::size_t edge, const Way
     }
 }
 
-Node box_of_end(const CycleStory& story, std::size_t at, const std::string& elsewhere) {
-    const std::uint32_t id = story.cycle.witness[at].from;
-    Node node;
-    if (story.cycle.is_between_properties()) {
-        node.box.shape = Shape::property;
-        node.box.name = cut_in_middle(story.name_of_end(id), name_size, box_width - 32);
-        node.box.word = "property";
-        node.box.badges.push_back({Badge::Kind::cycle, ""});
-        node.box.hover = "property " + isolated(story.name_of_end(id)) + at_place(story.subject.rig.properties[id].place);
-        node.about = {About::Kind::property, id};
-    } else {
-        node.box = box_of(story.subject, id, box_width);
-        for (Badge& badge : node.box.badges)
-            if (badge.kind == Badge::Kind::cycle) badge.word.clear();  // the title says which
-        node.about = {About::Kind::bone, id};
-    }
-    if (!elsewhere.empty()) {
-        node.faint = true;
-        node.box.badges.clear();
-        node.box.word = elsewhere;
-    }
-    const Size size = size_of(node.box);
-    node.rect = {0, 0, size.width, size.height};
-    return node;
-}
-
 struct Boxes {
     std::vector<Node> nodes;
     std::vector<std::size_t> edges;  // of the witness: from each node to the next one
@@ -229,23 +233,31 @@ struct Boxes {
 
 Boxes boxes_of(const CycleStory& story, const TrackPart& part) {
     const std::size_t all = story.cycle.witness.size();
-    const bool whole = part.sheets == 1;
-    auto sheet = [&](std::size_t s) { return "on sheet " + std::to_string((s + part.sheets) % part.sheets + 1); };
     Boxes boxes;
     auto add = [&](std::size_t at, const std::string& elsewhere) {
         boxes.nodes.push_back(box_of_end(story, at, elsewhere));
         boxes.edges.push_back(at);
     };
-    if (!whole) add((part.first + all - 1) % all, sheet(part.sheet + part.sheets - 1));
+    if (!part.is_whole) add((part.first + all - 1) % all, part.before);
     for (std::size_t i = 0; i < part.count; ++i) add(part.first + i, "");
-    if (!whole) add((part.first + part.count) % all, sheet(part.sheet + 1));
+    if (!part.is_whole) add((part.first + part.count) % all, part.after);
     return boxes;
 }
 
 }  // namespace
 
-void add_number(Scene& scene, Point at, std::size_t number, const std::string& hover) {
-    scene.marks.push_back({disc_path(at, disc), {at.x - disc, at.y - disc, 2 * disc, 2 * disc}, Mark::Look::ink, hover, {}});
+void add_number(Scene& scene, Point at, Point along, std::size_t number, const std::string& hover) {
+    auto off = [&](double ahead, double aside) {
+        return Point{at.x + along.x * ahead - along.y * aside, at.y + along.y * ahead + along.x * aside};
+    };
+    const std::string pointer = polygon_path({off(disc * 0.6, -disc * 0.75), off(disc + beak, 0), off(disc * 0.6, disc * 0.75)});
+    const double reach = disc + beak;
+    scene.marks.push_back({disc_path(at, disc) + pointer,
+                           {at.x - (along.x < 0 ? reach : disc), at.y - (along.y < 0 ? reach : disc),
+                            along.x != 0 ? disc + reach : 2 * disc, along.y != 0 ? disc + reach : 2 * disc},
+                           Mark::Look::ink,
+                           hover,
+                           {}});
     Label label;
     label.words = std::to_string(number);
     label.size = number < 100 ? 13 : number < 1000 ? 10.5 : 9.5;
@@ -283,7 +295,7 @@ std::size_t track_capacity(const CycleStory& story, Room room) {
 
 Size add_track(Scene& scene, const CycleStory& story, const TrackPart& part, double width) {
     Boxes boxes = boxes_of(story, part);
-    const bool closed = part.sheets == 1;
+    const bool closed = part.is_whole;
     const Rows rows = rows_of(story, boxes.nodes, closed, width);
     place_boxes(rows, boxes.nodes);
     const auto first = static_cast<std::uint32_t>(scene.nodes.size());

@@ -78,7 +78,7 @@ struct Words {
                                                                 : "a loop, edge by edge (the search for a shorter one stopped)"));
         const std::size_t shown = std::min(witness.size(), edges_said);
         for (std::size_t i = 0; i < shown; ++i) {
-            Said arrow = plain(std::to_string(i + 1) + "  " + arrow_text(witness[i], story.cycle.is_between_properties()), 0);
+            Said arrow = plain(std::to_string(i + 1) + " " + arrow_text(witness[i], story.cycle.is_between_properties()), 0);
             arrow.bold = arrow.keep = true;
             arrow.before = 3;
             lines.push_back(std::move(arrow));
@@ -185,7 +185,7 @@ struct Words {
                 (i > 0 ? ", " : "") + short_name(name_of(rig(), dependencies(), story.subject.folded.vertices[rest.vertices[i]]));
         // In lines of a few names each, so that columns can be broken between them.
         for (const std::string& line : lines_of_names(text)) lines.push_back(plain(line, 0));
-        showing(shown, rest.vertices.size(), "of them", 0);
+        showing(shown, rest.vertices.size(), "names", 0);
     }
 
     static std::vector<std::string> lines_of_names(const std::string& text) {
@@ -203,9 +203,9 @@ struct Words {
 
 }  // namespace
 
-std::string CutSign::words() const {
-    return (finer ? "finer cut " : "cut ") + std::to_string(number) + ", costs " + std::to_string(cost);
-}
+std::string CutSign::short_words() const { return (finer ? "finer cut " : "cut ") + std::to_string(number); }
+
+std::string CutSign::words() const { return short_words() + ", costs " + std::to_string(cost); }
 
 std::vector<Said> words_of_cycle(const CycleStory& story, const RestOfCycle& rest, bool rest_drawn) {
     Words words{story};

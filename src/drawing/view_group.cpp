@@ -30,29 +30,17 @@ About about_of(const FoldedVertex& vertex) {
     return {};
 }
 
-/// Room between columns for nine of ten labels, within reason.
-double gap_for_labels(const Plan& plan) {
-    constexpr double around = 30, least = 48, most = 96;
-    std::vector<double> widths;
-    for (const Arrow& arrow : plan.arrows)
-        if (!arrow.word.empty()) widths.push_back(width_of(arrow.word, label_size));
-    if (widths.empty()) return least;
-    std::sort(widths.begin(), widths.end());
-    return std::clamp(widths[(widths.size() * 9 - 1) / 10] + around, least, most);
-}
-
 LayoutTask task_of(const PartPlan& made) {
     LayoutTask task;
     task.groups = static_cast<std::uint32_t>(made.plan.groups.size());
     for (const Box& box : made.plan.boxes) {
         const Size size = size_of(box);
-        task.nodes.push_back({size.width, size.height, box.group, LayoutTask::Column::any});
+        task.nodes.push_back({size.width, size.height, box.group, LayoutTask::Layer::any});
     }
     for (const Port& port : made.ports)
-        task.nodes[port.box].column = port.into_part ? LayoutTask::Column::first : LayoutTask::Column::last;
+        task.nodes[port.box].layer = port.into_part ? LayoutTask::Layer::first : LayoutTask::Layer::last;
     for (const Arrow& arrow : made.plan.arrows)
         task.links.push_back({arrow.from, arrow.to, arrow.inert ? 0u : arrow.kind == EdgeKind::parent ? 2u : 1u});
-    task.column_gap = gap_for_labels(made.plan);
     for (const auto& [first, second] : made.plan.ties) task.ties.push_back({first, second, 4});
     return task;
 }

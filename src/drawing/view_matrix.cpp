@@ -15,6 +15,7 @@ namespace ligament {
 namespace {
 
 constexpr double list_width = 270, gap = 24, names_band = 96, top = 34, widest_name = 150, tick_band = 34;
+constexpr const char* table_title = "a row needs what is marked in it; columns in the same order";
 constexpr double largest_cell = 22, least_cell = 2;
 constexpr std::size_t loud_said = 30, blocks_said = 60;
 
@@ -92,7 +93,7 @@ void add_ticks(Scene& scene, const Matrix& matrix, const Grid& grid) {
     }
     Label title;
     title.at = {0, 11};
-    title.words = "a row needs what is marked in it; columns in the same order";
+    title.words = table_title;
     title.size = 9.5;
     title.tone = Tone::quiet;
     scene.add(std::move(title));
@@ -149,7 +150,7 @@ void say_blocks(const Matrix& matrix, std::vector<Said>& lines) {
         const std::string places = std::to_string(runs[i].first + 1) +
                                    (runs[i].count > 1 ? "\u2013" + std::to_string(runs[i].first + runs[i].count) : "");
         Said line =
-            said(places + "  " + (group.empty() ? "in no group" : short_name(group)) + ", " + number_of(runs[i].count, "bone"));
+            said(places + " " + (group.empty() ? "in no group" : short_name(group)) + ", " + number_of(runs[i].count, "bone"));
         line.about = {About::Kind::group, runs[i].group};
         lines.push_back(std::move(line));
     }
@@ -161,7 +162,8 @@ std::vector<std::string> subtitle_of(const Matrix& matrix, const Grid& grid, std
     std::vector<std::string> lines;
     lines.push_back(number_of(matrix.order.bones.size(), "bone") +
                     " in an order of evaluation that stays within a group as long as it can: " +
-                    number_of(matrix.order.runs.size(), "block") + " of " + number_of(matrix.subject.groups.size(), "group"));
+                    number_of(matrix.order.runs.size(), "block") +
+                    (matrix.subject.groups.size() > 1 ? " of " + number_of(matrix.subject.groups.size(), "group") : ""));
     std::string needs = number_of(matrix.needs.all.size(), "need") +
                         " between bones, followed through drivers, properties, objects and solvers; above the diagonal " +
                         std::to_string(matrix.loud.size());
@@ -197,7 +199,7 @@ void add_legend(Sheet& sheet, const Matrix& matrix, const Grid& grid) {
                             [&](const BoneNeed& need) { return need.kind == kind; }))
                 sheet.legend.push_back(sample(mark_path(kind, {10, 9}, 14), Mark::Look::ink,
                                               std::string(line_styles[static_cast<std::size_t>(kind)].name)));
-        sheet.legend.push_back({{}, "of several kinds the first is marked"});
+        sheet.legend.push_back({{}, "where several hold, the first of these"});
     } else {
         sheet.legend.push_back(sample(rect_path(box), Mark::Look::ink, "needs"));
     }
@@ -223,7 +225,8 @@ std::vector<Sheet> plan_of_matrix(const Subject& subject, std::uint32_t, Room ro
     add_blocks(scene, matrix, grid);
     add_marks(scene, matrix, grid);
     add_ticks(scene, matrix, grid);
-    const double right = grid.origin.x + grid.side(), picture = std::min(right + names_band, room.width - list_width - gap);
+    const double right = grid.origin.x + grid.side(), fitting = std::max(right + names_band, width_of(table_title, 9.5)),
+                 picture = std::min(fitting, room.width - list_width - gap);
     const std::size_t unnamed = add_block_names(scene, matrix, grid, picture);
     std::vector<Said> words;
     say_loud(matrix, words);

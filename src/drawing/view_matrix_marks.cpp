@@ -14,7 +14,7 @@ namespace ligament {
 namespace {
 
 constexpr std::size_t most_with_hover = 400;
-constexpr double least_loud = 5, name_size_here = 9.5;
+constexpr double least_named_block = 4, least_loud = 5, name_size_here = 9.5;
 
 Point centre_of(const Matrix& matrix, const Grid& grid, const BoneNeed& need) {
     return {grid.origin.x + grid.at(matrix.order.place[need.needed]) + grid.cell / 2,
@@ -209,13 +209,18 @@ void add_marks(Scene& scene, const Matrix& matrix, const Grid& grid) {
 
 std::size_t add_block_names(Scene& scene, const Matrix& matrix, const Grid& grid, double right) {
     std::vector<Rect> taken;
+    const double loud_size = std::max(grid.cell, least_loud) + 2;
     if (matrix.loud.size() <= most_with_hover)
         for (const LoudNeed& loud : matrix.loud) {
             const Point at = centre_of(matrix, grid, loud.need);
-            taken.push_back({at.x - 3, at.y - 3, 6, 6});
+            taken.push_back({at.x - loud_size / 2, at.y - loud_size / 2, loud_size, loud_size});
         }
     std::size_t left_out = 0;
     for (BlockName& name : names_of_blocks(matrix, grid)) {
+        if (name.label.about.kind == About::Kind::group && name.block.height < least_named_block) {
+            ++left_out;
+            continue;
+        }
         Label& label = name.label;
         label.size = name_size_here;
         label.plate = true;
@@ -224,7 +229,8 @@ std::size_t add_block_names(Scene& scene, const Matrix& matrix, const Grid& grid
             for (double down : {0.0, -8.0, 8.0}) {
                 label.at = {name.block.right() + aside, name.block.centre().y + 3.3 + down};
                 const Rect covers = label.extent();
-                const bool fits = covers.right() <= right && covers.y >= 0 && covers.bottom() <= grid.origin.y + grid.side();
+                const bool fits =
+                    covers.right() <= right && covers.y >= grid.origin.y && covers.bottom() <= grid.origin.y + grid.side();
                 if (!fits || std::any_of(taken.begin(), taken.end(), [&](const Rect& r) { return r.overlaps(covers); })) continue;
                 taken.push_back({covers.x - 3, covers.y - 1, covers.width + 6, covers.height + 2});
                 scene.add(label);

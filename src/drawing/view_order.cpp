@@ -85,7 +85,8 @@ std::vector<std::string> subtitle(const Subject& subject, const OrderPlan& plan,
                          std::to_string(widest - order.levels.begin() + 1) + ") \u00b7 longest chain " +
                          number_of(order.longest_chain.size(), "bone");
     std::vector<std::string> lines{std::move(counts)};
-    std::string rule = "the bones of a level need only levels before it; bold: no slack, started later all is done later";
+    std::string rule = "the bones of a level need only levels before it";
+    if (plan.has_slack) rule += "; bold: no slack, started later all is done later";
     if (plan.is_counted)
         rule = "above " + std::to_string(most_bones_named) + " bones a level is counted by group, its " +
                std::to_string(most_groups_named) + " largest groups named" +
@@ -95,8 +96,8 @@ std::vector<std::string> subtitle(const Subject& subject, const OrderPlan& plan,
     lines.push_back(std::move(rule));
     if (!subject.facts.cycles.empty())
         lines.push_back("no order for " + number_of(plan.in_cycles, "bone") + " in cycles and " + std::to_string(plan.waiting) +
-                        " waiting for them: they stand apart below the levels, each with its level behind it, unless the longest "
-                        "chain runs through them");
+                        " waiting for them: apart below the levels" + (plan.is_counted ? "" : " with their level behind them") +
+                        ", unless they are on the longest chain");
     return lines;
 }
 

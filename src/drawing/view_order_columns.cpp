@@ -56,13 +56,6 @@ std::string title_of(Cycles cycles) {
     return count > named ? text + " and " + std::to_string(count - named) + " more" : text;
 }
 
-std::string slack_text(double slack) {
-    if (slack == 0) return "no slack: later, all would be done later";
-    char buffer[32];
-    const std::string number(buffer, std::to_chars(buffer, buffer + sizeof buffer, slack).ptr);
-    return "slack " + number + ": may start so many bones later";
-}
-
 struct Columns {
     const Subject& subject;
     const Order& order;
@@ -75,6 +68,8 @@ struct Columns {
         for (BoneId bone : order.blocked) is_blocked[bone] = 1;
         for (BoneId bone : order.longest_chain) is_chain[bone] = 1;
         plan.is_counted = s.rig.bones.size() > most_bones_named;
+        plan.has_slack =
+            std::any_of(s.facts.schedule.slack.begin(), s.facts.schedule.slack.end(), [](double slack) { return slack > 0; });
     }
 
     bool is_apart(BoneId bone) const { return is_blocked[bone] || cycle_of(subject, bone); }
@@ -82,8 +77,8 @@ struct Columns {
     Row row(BoneId bone, bool with_level) const {
         Row made = row_of(subject, bone, /*with_cycle=*/!with_level);  // a lane is of one cycle
         const double slack = subject.facts.schedule.slack[bone];
-        made.bold = slack == 0;
-        made.hover += "\nlevel " + std::to_string(order.level[bone]) + "\n" + slack_text(slack);
+        made.bold = plan.has_slack && slack == 0;
+        made.hover += time_of(subject, bone);
         if (with_level) made.note += " \u00b7 " + std::to_string(order.level[bone]);
         return made;
     }
@@ -188,6 +183,15 @@ struct Columns {
 };
 
 }  // namespace
+
+std::string time_of(const Subject& subject, BoneId bone) {
+    const std::string text = "\nlevel " + std::to_string(subject.facts.order.level[bone]);
+    const double slack = subject.facts.schedule.slack[bone];
+    if (slack == 0) return text + "\nno slack: started later, all is done later";
+    char buffer[32];
+    const std::string number(buffer, std::to_chars(buffer, buffer + sizeof buffer, slack).ptr);
+    return text + "\nslack " + number + ": may start so many bones later";
+}
 
 OrderPlan plan_columns(const Subject& subject) {
     Columns columns(subject);

@@ -39,8 +39,12 @@ struct OrderPlan {
     std::vector<OrderLane> lanes;
     std::size_t in_cycles = 0, waiting = 0;
     bool is_counted = false;  ///< by group
+    bool has_slack = false;   ///< some bone has; those that have none are then set bold
 };
 
 OrderPlan plan_columns(const Subject& subject);
+
+/// Lines for a hover title: the level of a bone, and how long it may wait.
+std::string time_of(const Subject& subject, BoneId bone);
 
 }  // namespace ligament

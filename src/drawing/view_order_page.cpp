@@ -31,6 +31,7 @@ std::string head_of(const OrderLevel& level) {
 /// A bone of the longest chain. That it waits is said here, where it does not stand apart.
 Box chain_box(const Subject& subject, BoneId bone) {
     Box box = box_of(subject, bone, widest_box);
+    box.hover += time_of(subject, bone);
     const std::vector<BoneId>& blocked = subject.facts.order.blocked;
     if (std::binary_search(blocked.begin(), blocked.end(), bone)) {
         box.word += ", waits";
@@ -72,7 +73,7 @@ struct PageDrawing {
         constexpr double top = 14, height = 34;
         const auto& levels = subject.facts.order.levels;
         const std::size_t bars = std::min<std::size_t>(levels.size(), 240);
-        const double each = std::min(22.0, (room.width - 2 * margin) / static_cast<double>(bars));
+        const double each = std::min(34.0, (room.width - 2 * margin) / static_cast<double>(bars));
         std::size_t most = 1;
         for (const auto& level : levels) most = std::max(most, level.size());
         for (std::size_t bar = 0; bar < bars; ++bar) {
@@ -305,7 +306,7 @@ void draw_order_page(const Subject& subject, const OrderPlan& plan, const OrderP
     for (const LanePiece& piece : page.lanes) drawing.draw_lane(piece);
     sheet.scene.width = std::min(room.width, drawing.room_used + margin);
     sheet.scene.height = std::min(room.height, profile_height + page.used);
-    sheet.legend = legend_of(drawing.shown);
+    sheet.legend = legend_of(drawing.shown, sheet.scene);
     if (!sheet.scene.strokes.empty()) sheet.legend.push_back(chain_entry());
 }
 

@@ -13,7 +13,7 @@ namespace {
 
 constexpr double pad = 9, top = 6, name_pitch = 15, pitch = 13, above_needs = 7, bottom = 6;
 constexpr double heading = 11.5, small = 9.5;  // font sizes
-constexpr double sign_size = 8, sign_gap = 3, between = 9;
+constexpr double sign_size = 8, sign_gap = 3, between = 9, least_between = 4;
 constexpr double longest_name = 150;  // px that wide_enough grants to a name
 constexpr double least_name = 34;     // px under which counts are shortened rather than the name
 
@@ -44,10 +44,10 @@ std::string role_text(const Role& role, bool words) {
     return std::to_string(role.count) + (words ? " " + std::string(role.word) : "");
 }
 
-double width_of_roles(const Card& card, bool words) {
+double width_of_roles(const Card& card, bool words, double apart = between) {
     double width = 0;
     for (const Role& role : roles_of(card))
-        width += (width > 0 ? between : 0) + sign_size + sign_gap + width_of(role_text(role, words), small);
+        width += (width > 0 ? apart : 0) + sign_size + sign_gap + width_of(role_text(role, words), small);
     return width;
 }
 
@@ -89,14 +89,13 @@ struct Writer {
         if (card.tally.bones() == 0) return;
         y += small;
         words = words && width_of_roles(card, true) <= right - left;
+        const double apart = width_of_roles(card, words) <= right - left ? between : least_between;
         double x = left;
         for (const Role& role : roles_of(card)) {
             const std::string text = role_text(role, words);
-            if (x + sign_size + sign_gap + width_of(text, small) > right + 0.01)
-                break;  // four roles on a narrow card: in the hover
             scene.signs.push_back(role_sign(role.look, {x, y - sign_size + 0.6}));
             scene.add(label(x + sign_size + sign_gap, text, small, Tone::quiet));
-            x += sign_size + sign_gap + width_of(text, small) + between;
+            x += sign_size + sign_gap + width_of(text, small) + apart;
         }
         y += pitch - small;
     }
@@ -110,7 +109,7 @@ struct Writer {
             x += sign_size + sign_gap;
         }
         const double beside = width_of(what.right, small) + 8;
-        const bool has_right = !what.right.empty() && right - x - beside >= std::min(least_name, width_of(what.left, small));
+        const bool has_right = !what.right.empty() && right - x - beside >= std::min(longest_name, width_of(what.left, small));
         Label made = label(x, cut_in_middle(what.left, small, right - x - (has_right ? beside : 0)), small, what.tone);
         made.hover = what.hover, made.about = what.about, made.bold = what.tone == Tone::alarm;
         scene.add(std::move(made));
@@ -134,7 +133,7 @@ struct Writer {
         y += small;
         const double room = right - left - 8;
         const std::string* counts = words ? &row.counts.words : &row.counts.letters;
-        const double wanted = std::min(least_name, width_of(row.name, small));
+        const double wanted = row.needs.size() > 1 ? width_of(row.name, small) : std::min(least_name, width_of(row.name, small));
         if (width_of(*counts, small) + wanted > room) counts = &row.counts.letters;
         if (width_of(*counts, small) + wanted > room) counts = &row.counts.total;
         Label made = label(left, cut_in_middle(row.name, small, room - width_of(*counts, small)), small,
@@ -162,6 +161,20 @@ double inlet_of(const Card& card, std::size_t row) {
 
 double indent_of_inlet(const Card& card, std::size_t row) {
     return card.box.shape == Shape::object ? slant * (1 - inlet_of(card, row) / height_of(card)) : 0;
+}
+
+double least_width(const Card& card) {
+    constexpr double least = 66;
+    double width = std::max(least, width_of_roles(card, false, least_between));
+    for (const CardLine& line : card.lines)
+        if (line.tone != Tone::ink || line.is_verdict) width = std::max(width, width_of(line.left, small));
+    for (const NeedRow& row : card.needs) {
+        const double name = width_of(row.name, small);
+        const bool one_kind = row.counts.letters.find(' ') == std::string::npos;
+        width = std::max(width, (row.needs.size() > 1 ? name : std::min(least_name, name)) + 8 +
+                                    width_of(one_kind ? row.counts.letters : row.counts.total, small));
+    }
+    return std::ceil(width + 2 * side_of(card));
 }
 
 double wide_enough(const Card& card, bool words) {

@@ -13,7 +13,8 @@ namespace ligament {
 struct CardStyle {
     std::size_t most_needs = 6;  ///< rows of groups that it needs; past that the rest share one more row
     std::size_t most_switches = 3;
-    bool words = true;  ///< roles and kinds in words, not as signs and letters
+    bool words = true;    ///< roles and kinds in words, not as signs and letters
+    bool narrow = false;  ///< a line for each verdict
 };
 
 /// Edges by kind, as told on a card.
@@ -30,7 +31,8 @@ inline constexpr std::string_view off_letter = "off";
 struct CardLine {
     std::string left, right;
     Tone tone = Tone::ink;
-    bool is_switch = false;  ///< with the sign of a property before it
+    bool is_switch = false;   ///< with the sign of a property before it
+    bool is_verdict = false;  ///< never cut
     std::string hover;
     About about;
 };
@@ -63,13 +65,14 @@ std::vector<Card> make_cards(const Subject& subject, const GroupGraph& graph, co
 double height_of(const Card& card);
 double wide_enough(const Card& card, bool words);
 
+/// How narrow it may be: less would cut counts and verdicts.
+double least_width(const Card& card);
+
 /// Where the wire of a row of needs enters: from the top of the card.
 double inlet_of(const Card& card, std::size_t row);
 
 /// How far right of the card's left side its outline is there.
 double indent_of_inlet(const Card& card, std::size_t row);
-
-inline constexpr double least_card_width = 86;
 
 /// Draws the card into the scene: a node with labels and signs in it. Returns the node.
 std::uint32_t add_card(Scene& scene, const Card& card, const Rect& rect, const CardStyle& style);

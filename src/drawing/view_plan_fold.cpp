@@ -133,7 +133,7 @@ Cards with_small_ones_joined(const GroupGraph& graph, const Cards& parts, std::s
     }
     for (Made& card : made) {
         std::sort(card.groups.begin(), card.groups.end());
-        if (card.name.empty()) card.name = number_of(card.groups.size(), "small group");
+        if (card.name.empty()) card.name = number_of(card.groups.size(), "group");
     }
     std::sort(made.begin(), made.end(), [](const Made& a, const Made& b) { return a.groups.front() < b.groups.front(); });
     Cards out;
@@ -142,14 +142,26 @@ Cards with_small_ones_joined(const GroupGraph& graph, const Cards& parts, std::s
     return out;
 }
 
-/// "limb_003–017": the first name, and of the last one what is different, whole numbers and words.
+/// Where the number that `at` is in, or stands right behind, begins.
+std::size_t start_of_number(const std::string& name, std::size_t at) {
+    while (at > 0 && is_digit(name[at - 1])) --at;
+    return at;
+}
+
+std::size_t end_of_number(const std::string& name, std::size_t at) {
+    while (at < name.size() && is_digit(name[at])) ++at;
+    return at;
+}
+
+/// "limb_103\u201317", "wing_l\u2013r": the first name, and of the last one what is different: whole words and characters; of
+/// numbers of the same length the last digits, as of pages.
 std::string name_of_run(const std::string& first, const std::string& last) {
     std::size_t same = 0;
     while (same < first.size() && same < last.size() && first[same] == last[same]) ++same;
-    while (same > 0 && same < last.size() &&
-           (is_digit(last[same - 1]) || (static_cast<unsigned char>(last[same]) & 0xC0) == 0x80))
-        --same;
-    if (same < last.size() && !is_digit(last[same]))
+    const std::size_t start = start_of_number(last, same);
+    const bool numbers = end_of_number(first, same) > start && end_of_number(last, same) > start;
+    if (numbers && end_of_number(first, same) != end_of_number(last, same)) same = start;
+    if (!numbers)
         while (same > 0 && !is_break(last[same - 1])) --same;
     return drawable(first + "\u2013" + last.substr(same));
 }

@@ -40,7 +40,7 @@ struct Sorter {
                                         [&](const FoldedVertex& vertex) { return is_groupless(vertex); });
         if (wanted && groupless == none) {
             groupless = static_cast<std::uint32_t>(graph.cards.size());
-            graph.cards.emplace_back().name = "(in no group)";
+            graph.cards.emplace_back().name = name_of_groupless();
             graph.cards.back().place = -1;
         }
         find_object_cards();
@@ -50,6 +50,17 @@ struct Sorter {
     bool is_groupless(const FoldedVertex& vertex) const {
         if (vertex.kind == VertexKind::property) return subject.rig.properties[vertex.element].on == none;
         return vertex.kind == VertexKind::object && subject.rig.objects[vertex.element].follows.empty();
+    }
+
+    /// Of the card of properties and objects on no bone: where there is but one, its own name.
+    std::string name_of_groupless() const {
+        std::string name;
+        for (const FoldedVertex& vertex : subject.folded.vertices)
+            if (is_groupless(vertex)) {
+                if (!name.empty()) return "(in no group)";
+                name = drawable(name_of(subject.rig, subject.dependencies, vertex));
+            }
+        return name;
     }
 
     void find_object_cards() {
@@ -262,7 +273,8 @@ std::vector<std::uint32_t> find_card_levels(const GroupGraph& graph) {
     std::vector<std::uint32_t> rank(order.size()), level(order.size(), 0);
     for (std::uint32_t i = 0; i < order.size(); ++i) rank[order[i]] = i;
     std::vector<std::vector<std::uint32_t>> sources(order.size());
-    for (const GroupNeed& need : graph.needs) sources[need.to].push_back(need.from);
+    for (const GroupNeed& need : graph.needs)
+        if (need.live_count() > 0) sources[need.to].push_back(need.from);
     std::uint32_t deepest = 0;
     bool any = false;
     for (std::uint32_t card : order) {

@@ -74,7 +74,8 @@ struct FoldedGroups {
 FoldedGroups fold_groups(const Subject& subject, const GroupGraph& graph, std::size_t most);
 
 /// By card, from 0: the longest way to it over needs that run forward in the order of `place` (ties: in order of the cards).
-/// Needs against that order are left out, so that there are no cycles. Objects stand behind everything.
+/// Needs against that order and those that are inert altogether are left out, so that there are no cycles. Objects stand behind
+/// everything.
 std::vector<std::uint32_t> find_card_levels(const GroupGraph& graph);
 
 /// Cards in the order that find_card_levels goes by.

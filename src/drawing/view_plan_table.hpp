@@ -15,15 +15,19 @@ struct CardTable {
     std::uint32_t columns = 0;
 };
 
-/// Levels from top to bottom, each in as many rows of at most `columns` as it needs; or, where levels are not kept apart, cards
-/// in the order of levels, written like words in lines of nearly equal length. Cards that need each other's neighbours come near
-/// each other (the barycentre method, Sugiyama, Tagawa and Toda 1981), and short rows stand in the middle.
-CardTable table_of(const GroupGraph& graph, const std::vector<std::uint32_t>& level, std::uint32_t columns, bool by_level);
+/// How levels go into rows, from top to bottom.
+enum class Rows : std::uint8_t {
+    by_level,  ///< each level has rows of its own
+    packed,    ///< levels share a row where they fit into it whole
+    flowing    ///< like words in lines, in the order of levels
+};
 
-/// How many rows that gives.
-std::size_t rows_of(const std::vector<std::uint32_t>& level, std::uint32_t columns, bool by_level);
+/// At most `columns` cards a row, from left to right in the order of levels. Cards of a level that need each other's neighbours
+/// come near each other (the barycentre method, Sugiyama, Tagawa and Toda 1981; from memory). Rows stand in the middle, those of
+/// one long level below each other.
+CardTable table_of(const GroupGraph& graph, const std::vector<std::uint32_t>& level, std::uint32_t columns, Rows how);
 
-/// The same rows with cards in the order of the evaluation, without regard to who needs whom.
-CardTable in_plain_order(const GroupGraph& graph, CardTable table);
+/// The same rows with cards of a level in the order of the evaluation, without regard to who needs whom.
+CardTable in_plain_order(const GroupGraph& graph, const std::vector<std::uint32_t>& level, CardTable table);
 
 }  // namespace ligament

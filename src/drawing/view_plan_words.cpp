@@ -45,6 +45,12 @@ std::string contents_of(const GroupTally& tally) {
     return text.empty() ? "nothing that anything needs" : text;
 }
 
+/// What a card without bones is.
+std::string kind_of(const GroupCard& card) {
+    const bool one = card.tally.objects + card.tally.properties == 1;
+    return one ? card.tally.objects ? "object" : "property" : contents_of(card.tally);
+}
+
 std::string number_text(double value) {
     char buffer[32];
     return std::string(buffer, std::to_chars(buffer, buffer + sizeof buffer, value).ptr);
@@ -84,28 +90,31 @@ void add_switches(const Subject& subject, const CardStyle& style, Card& card) {
     card.lines.push_back(std::move(rest));
 }
 
-/// Verdicts: a line for what is wrong, a quiet one for what to look at.
-void add_verdicts(const GroupTally& tally, Card& card) {
-    std::string loud, quiet;
-    auto add = [](std::string& text, std::size_t count, const std::string& words) {
-        if (count) text += (text.empty() ? "" : ", ") + words;
+/// Verdicts: what is wrong, then in quiet what to look at.
+void add_verdicts(const GroupTally& tally, const CardStyle& style, Card& card) {
+    auto add = [&](std::size_t count, const std::string& words, Tone tone) {
+        if (count == 0) return;
+        const bool joins = !style.narrow && !card.lines.empty() && card.lines.back().is_verdict && card.lines.back().tone == tone;
+        if (!joins) {
+            card.lines.emplace_back();
+            card.lines.back().tone = tone, card.lines.back().is_verdict = true;
+        }
+        std::string& text = card.lines.back().left;
+        text += (text.empty() ? "" : ", ") + words;
+        card.lines.back().hover = text;
     };
-    add(loud, tally.cycles.size() == 1, "cycle " + (tally.cycles.empty() ? "" : std::to_string(tally.cycles.front())));
-    add(loud, tally.cycles.size() > 1, std::to_string(tally.cycles.size()) + " cycles");
-    add(loud, tally.orphaned, std::to_string(tally.orphaned) + " orphaned");
-    add(loud, tally.root_only, std::to_string(tally.root_only) + " root-only");
-    add(quiet, tally.carried, std::to_string(tally.carried) + " carried");
-    add(quiet, tally.worse, std::to_string(tally.worse) + " worse in a state");
-    add(quiet, tally.gaps, number_of(tally.gaps, "switch gap"));
+    if (tally.cycles.size() == 1)
+        add(1, "cycle " + std::to_string(tally.cycles.front()), Tone::alarm);
+    else
+        add(tally.cycles.size(), number_of(tally.cycles.size(), "cycle"), Tone::alarm);
+    add(tally.orphaned, std::to_string(tally.orphaned) + " orphaned", Tone::alarm);
+    add(tally.root_only, std::to_string(tally.root_only) + " root-only", Tone::alarm);
+    add(tally.carried, std::to_string(tally.carried) + " carried", Tone::ink);
+    add(tally.worse, std::to_string(tally.worse) + (style.narrow ? " worse" : " worse in a state"), Tone::ink);
+    add(tally.gaps, number_of(tally.gaps, style.narrow ? "gap" : "switch gap"), Tone::ink);
     if (!tally.cycles.empty()) card.box.badges.push_back({Badge::Kind::cycle, {}});
     if (tally.orphaned + tally.root_only > 0) card.box.badges.push_back({Badge::Kind::unattached, {}});
     if (tally.carried > 0) card.box.badges.push_back({Badge::Kind::carried, {}});
-    for (auto& [text, tone] : {std::pair{loud, Tone::alarm}, std::pair{quiet, Tone::ink}})
-        if (!text.empty()) {
-            CardLine line;
-            line.left = text, line.tone = tone, line.hover = text;
-            card.lines.push_back(std::move(line));
-        }
 }
 
 std::string hover_of_card(const Subject& subject, const GroupGraph& graph, const GroupCard& card,
@@ -216,17 +225,19 @@ std::vector<Card> make_cards(const Subject& subject, const GroupGraph& graph, co
     for (std::size_t c = 0; c < graph.cards.size(); ++c) {
         const GroupCard& from = graph.cards[c];
         Card& card = cards.emplace_back();
-        card.box.shape = from.objects.empty() ? Shape::group : Shape::object;
+        const bool only_objects = from.tally.objects > 0 && from.tally.bones() + from.tally.properties == 0;
+        card.box.shape = only_objects ? Shape::object : Shape::group;
         card.name = from.name, card.tally = from.tally;
         card.box.hover = hover_of_card(subject, graph, from, needs[c]);
         if (from.groups.size() == 1) card.about = {About::Kind::group, from.groups.front()};
         if (from.groups.size() > 1 || from.tally.bones() == 0) {
             CardLine line;
-            line.left = from.groups.size() > 1 ? number_of(from.groups.size(), "group") : contents_of(from.tally);
+            const std::string count = number_of(from.groups.size(), "group");
+            line.left = from.groups.size() <= 1 ? kind_of(from) : from.name == count ? "the smallest" : count;
             line.tone = Tone::quiet, line.hover = card.box.hover;
             card.lines.push_back(std::move(line));
         }
-        add_verdicts(from.tally, card);
+        add_verdicts(from.tally, style, card);
         add_switches(subject, style, card);
         add_needs(subject, graph, needs[c], style, card);
     }

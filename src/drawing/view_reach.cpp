@@ -27,16 +27,17 @@ std::string verdicts_text(const Subject& subject) {
 }
 
 std::vector<std::string> subtitle(const Subject& subject, const ReachPlan& plan) {
-    std::string counts =
-        verdicts_text(subject) + " \u00b7 " + number_of(plan.bands.size(), "limb") + " (groups with deform bones)";
+    std::string counts = verdicts_text(subject) + " \u00b7 " + number_of(plan.bands.size(), "limb");
     if (subject.facts.is_default_state)
         counts += " \u00b7 " + (plan.switches == 0 ? std::string("no switches")
                                 : plan.switches == 1
                                     ? std::string("1 switch")
                                     : std::to_string(plan.switches) + " switches, one at a time, the others at their default");
     else
-        counts += " \u00b7 " + std::string("in state ") + drawable(subject.facts.state_name);
-    std::string rule = "controls on the left move the deform bones on the right, and so do those named under \"all by\"";
+        counts += " \u00b7 " + std::string("in state ") + cut_in_middle(drawable(subject.facts.state_name), row_size, 300);
+    std::string rule =
+        "a limb is a group with deform bones; controls on the left move the deform bones on the right, and so do those named "
+        "under \"all by\"";
     if (plan.is_counted)
         rule = "above " + std::to_string(most_bones_joined) +
                " bones controls and deform bones are counted: all that move at a stop, and all controls that move some of them";

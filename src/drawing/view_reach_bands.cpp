@@ -70,7 +70,7 @@ void count_rows(ReachBand& band) {
         if (joined.empty() || joined.back().state != row.state || joined.back().verdict != row.verdict) {
             joined.push_back({row.state, row.verdict, {}, {}, 0, false, row.is_moved});
             controls.clear();
-            if (row.is_moved) controls.insert(band.shared.begin(), band.shared.end());
+            controls.insert(band.shared.begin(), band.shared.end());
         }
         controls.insert(row.controls.begin(), row.controls.end());
         ReachRow& into = joined.back();

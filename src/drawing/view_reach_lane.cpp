@@ -1,6 +1,8 @@
 // Which deform bones are not attached, and where and when?
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <utility>
 
 #include "shapes.hpp"
 #include "text.hpp"
@@ -12,6 +14,7 @@ namespace ligament {
 namespace {
 
 constexpr double lane_left = 20, lane_right = 8, title_height = 20;
+constexpr std::size_t most_loose_named = 1'000;
 constexpr double cell_width = 200, cell_height = 88;
 
 /// A deform bone that is not attached, or not in some state.
@@ -44,7 +47,9 @@ Verdict worst_verdict(const SwitchFacts& facts, std::size_t place, Verdict verdi
 
 std::string where_text(const Subject& subject, BoneId bone) {
     const Bone& of = subject.rig.bones[bone];
-    std::string text = of.group.empty() ? "no group" : "in " + isolated(drawable(of.group));
+    constexpr double widest_group = 200;
+    std::string text =
+        of.group.empty() ? "no group" : "in " + isolated(cut_in_middle(drawable(of.group), row_size, widest_group));
     return text + at_place(of.place);
 }
 
@@ -112,10 +117,29 @@ std::vector<Row> rows_of(const Subject& subject, const std::vector<Loose>& loose
     return rows;
 }
 
+/// One row a group and verdict, where bones are too many to be named.
+std::vector<Row> counted_rows(const Subject& subject, const std::vector<Loose>& loose) {
+    std::map<std::pair<std::uint32_t, Verdict>, std::size_t> count_of;
+    for (const Loose& entry : loose) ++count_of[{subject.group_of[entry.bone], entry.verdict}];
+    std::vector<Row> rows;
+    for (const auto& [key, count] : count_of) {
+        const std::string& name = subject.groups[key.first];
+        Row row;
+        row.words = name.empty() ? "no group" : drawable(name);
+        row.note = ": " + std::to_string(count) + " " + std::string(name_of(key.second));
+        row.tone = Tone::alarm;
+        row.sign = Row::Sign::deform, row.hatched = true;
+        row.hover = isolated(row.words) + row.note;
+        row.about = {About::Kind::group, key.first};
+        rows.push_back(std::move(row));
+    }
+    return rows;
+}
+
 /// One row a bone, on as many sheets as it takes.
 void add_compact(ReachPages& pages, const std::vector<Row>& rows, const std::string& title) {
     const double inner = pages.room.width - lane_left - lane_right;
-    const RowGrid whole = fit_grid(rows, inner, inner);
+    const RowGrid whole = fit_grid(rows, inner, 480);
     for (std::size_t from = 0; from < rows.size();) {
         if (pages.left() < title_height + 3 * row_height) pages.start_sheet();
         const double lines = std::max(1.0, std::floor((pages.left() - title_height - 14) / row_height));
@@ -165,6 +189,9 @@ void add_loose_lane(ReachPages& pages) {
     const auto a_line = static_cast<std::size_t>((pages.room.width - lane_left - lane_right) / cell_width);
     if (!loose.empty() && loose.size() <= 2 * a_line)
         add_boxes(pages, loose, title);
+    else if (loose.size() > most_loose_named)
+        add_compact(pages, counted_rows(pages.subject, loose),
+                    title + ", counted by group since they are more than " + std::to_string(most_loose_named));
     else if (!loose.empty())
         add_compact(pages, rows_of(pages.subject, loose), title);
     add_carried(pages);

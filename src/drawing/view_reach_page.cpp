@@ -174,7 +174,7 @@ struct OpenBand {
         draw_card(piece.right, piece.right_grid, piece.right_words, piece.right_tone, right);
         if (piece.moves) {
             pages.scene().marks.push_back(moves_mark({left.right() + arrow_width / 2, pages.y + std::min(height / 2, 24.0)}));
-            pages.has_arrows = true;
+            pages.has_arrows.back() = true;
         }
         pages.y += height + row_gap;
     }
@@ -235,6 +235,7 @@ double ReachPages::x() const { return static_cast<double>(column) * (width + col
 void ReachPages::start_sheet() {
     sheets.emplace_back();
     shown.emplace_back();
+    has_arrows.push_back(false);
     column = 0, top = 0, y = 0;
 }
 
@@ -251,8 +252,8 @@ void ReachPages::add_rows(const std::vector<Row>& rows, const RowGrid& grid, Poi
 void ReachPages::finish() {
     for (std::size_t i = 0; i < sheets.size(); ++i) {
         fit_scene(sheets[i].scene, room);
-        sheets[i].legend = legend_of(shown[i]);
-        if (!has_arrows) continue;
+        sheets[i].legend = legend_of(shown[i], sheets[i].scene);
+        if (!has_arrows[i]) continue;
         LegendEntry entry;
         entry.sample.width = 22, entry.sample.height = 14;
         entry.sample.marks.push_back(moves_mark({11, 7}));

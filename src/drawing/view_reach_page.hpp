@@ -14,9 +14,9 @@ struct ReachPages {
     std::vector<Sheet> sheets;
     std::vector<std::vector<Row>> shown;  ///< by sheet, for the legend
     std::size_t columns = 1, column = 0;
-    double width = 0;       ///< of a column
-    double top = 0, y = 0;  ///< where columns begin on this sheet, and where the next thing goes
-    bool has_arrows = false;
+    double width = 0;              ///< of a column
+    double top = 0, y = 0;         ///< where columns begin on this sheet, and where the next thing goes
+    std::vector<bool> has_arrows;  ///< by sheet
 
     ReachPages(const Subject& of, Room on);
 

@@ -306,7 +306,7 @@ std::vector<Sheet> draw_switch_pages(const Subject& subject, const SwitchPlan& p
         if (!plan.moved.empty()) page.head(at.moved, i < moved.size() ? "moves" : "moves: on a page before");
         if (i < moved.size() && !moved[i].empty() && bottom > 0) page.draw_bracket(head_height, bottom);
         fit_scene(sheets[i].scene, room);
-        sheets[i].legend = legend_of(page.shown);
+        sheets[i].legend = legend_of(page.shown, sheets[i].scene);
         if (page.has_gaps) sheets[i].legend.push_back(gap_entry());
     }
     return sheets;

@@ -67,7 +67,7 @@ Subject::Subject(const Rig& whole, const Dependencies& needs, const Facts& found
         const FoldedVertex& vertex = folded.vertices[v];
         const auto place = vertex.kind == VertexKind::bone ? places.find(rig.bones[vertex.element].group)
                                                            : places.find(ligament::group_of(rig, dependencies, vertex));
-        const bool is_known = place != places.end() && (vertex.kind == VertexKind::bone || !place->first.empty());
+        const bool is_known = place != places.end();
         group_of_vertex.push_back(is_known ? place->second : none);
         if (is_known) vertices_in[place->second].push_back(v);
     }

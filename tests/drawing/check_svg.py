@@ -4,7 +4,7 @@ import re
 import sys
 import xml.parsers.expat
 
-HARMLESS = {"svg", "style", "defs", "pattern", "rect", "path", "circle", "g", "title", "text"}
+HARMLESS = {"svg", "style", "defs", "pattern", "rect", "path", "circle", "g", "title", "desc", "text"}
 
 
 def faults(data):
@@ -28,7 +28,7 @@ def faults(data):
     except xml.parsers.expat.ExpatError as error:
         found.append(f"not well formed: {error}")
     style = re.search(rb"<style>(.*?)</style>", data, re.S)
-    if style and re.search(rb"url\(|@import", style.group(1)):
+    if style and re.search(rb"url\((?!#)|@import", style.group(1)):
         found.append("the style sheet reaches outside")
     return found
 

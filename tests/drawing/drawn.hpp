@@ -1,6 +1,8 @@
 // A rig from text, judged and drawn, for tests of drawings.
 #pragma once
 
+#include <gtest/gtest.h>
+
 #include <string>
 #include <string_view>
 #include <utility>
@@ -20,6 +22,15 @@ struct Judged {
     explicit Judged(std::string_view bones, std::string_view rest = {}) : Judged(tiny_rig(bones, rest)) {}
 
     Drawing drawn(const DrawingOptions& options = {}) const { return draw(rig, dependencies, facts, options); }
+    /// The only page of the view of bones; "" and a failure where there is not one page.
+    std::string bones() const {
+        DrawingOptions options;
+        options.view = View::group;
+        const Drawing drawing = drawn(options);
+        EXPECT_EQ(drawing.error, "");
+        EXPECT_EQ(drawing.pages.size(), 1u);
+        return drawing.pages.size() == 1 ? drawing.pages[0].svg : std::string();
+    }
 };
 
 inline std::size_t count_of(std::string_view text, std::string_view part) {

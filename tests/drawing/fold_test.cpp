@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <numeric>
+
 #include "drawn.hpp"
 #include "words.hpp"
 
@@ -32,6 +34,15 @@ std::string names(const Judged& judged, const FoldedRig& part) {
     for (const FoldedVertex& vertex : part.vertices)
         text += (text.empty() ? "" : " ") + name_of(judged.rig, judged.dependencies, vertex);
     return text;
+}
+
+FoldedRig keep_around(const FoldedRig& whole, BoneId around, unsigned hops) {
+    const std::vector<bool> kept = find_around(whole, around, hops);
+    std::vector<std::uint32_t> vertices, arrows(whole.arrows.size());
+    for (std::uint32_t v = 0; v < kept.size(); ++v)
+        if (kept[v]) vertices.push_back(v);
+    std::iota(arrows.begin(), arrows.end(), 0u);
+    return part_of(whole, vertices, arrows);
 }
 
 TEST(Fold, DriversBecomeArrows) {

@@ -14,8 +14,6 @@
 
 namespace ligament::testing {
 
-inline constexpr Room a4_room{1047, 560}, a3_room{1512, 890}, letter_room{980, 580};
-
 /// A rig of the examples.
 inline Rig example(const std::string& name) {
     ReadResult result = read_rig_file(LIGAMENT_SOURCE_DIR "/examples/" + name + ".rig.json");
@@ -32,13 +30,17 @@ struct Viewed {
         : judged(std::move(of)), options(std::move(with)), subject(judged.rig, judged.dependencies, judged.facts, options) {}
     Viewed(const Viewed&) = delete;
 
-    /// Of all items, each sheet held against the rules of geometry.
-    std::vector<Sheet> sheets(View view, Room room = a4_room) const {
+    /// Of all items, each sheet held against the rules of geometry, by itself and as a page.
+    std::vector<Sheet> sheets(View view, Paper paper = Paper::a4) const {
+        const Room room = room_on(paper);
         std::vector<Sheet> all;
         const ViewEntry& entry = all_views()[static_cast<std::size_t>(view)];
         for (std::uint32_t item : entry.find_items(subject))
             for (Sheet& sheet : entry.plan(subject, item, room)) all.push_back(std::move(sheet));
-        for (const Sheet& sheet : all) expect_good(sheet, room);
+        for (const Sheet& sheet : all) {
+            expect_good(sheet, room);
+            EXPECT_EQ(faults_of_page(sheet, paper), "") << sheet.title;
+        }
         return all;
     }
 };

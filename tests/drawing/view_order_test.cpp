@@ -9,15 +9,12 @@
 namespace ligament {
 namespace {
 
-using testing::a3_room;
-using testing::a4_room;
 using testing::bones_on;
 using testing::chain_of;
 using testing::dump_of;
 using testing::example;
 using testing::holds;
 using testing::Judged;
-using testing::letter_room;
 using testing::rig_of_legs;
 using testing::Viewed;
 using testing::words_of;
@@ -39,8 +36,8 @@ bool is_in_alarm_lane(const Scene& scene, Point at) {
     });
 }
 
-void expect_each_bone_once_at_its_level(const Viewed& viewed, Room room) {
-    const std::vector<Sheet> sheets = viewed.sheets(View::order, room);
+void expect_each_bone_once_at_its_level(const Viewed& viewed, Paper paper) {
+    const std::vector<Sheet> sheets = viewed.sheets(View::order, paper);
     const std::map<BoneId, std::size_t> count = bones_on(sheets);
     EXPECT_EQ(count.size(), viewed.judged.rig.bones.size());
     for (const auto& [bone, times] : count) EXPECT_EQ(times, 1u) << viewed.judged.rig.bones[bone].name;
@@ -60,11 +57,11 @@ void expect_each_bone_once_at_its_level(const Viewed& viewed, Room room) {
 TEST(OrderView, EachBoneStandsOnceAtItsLevel) {
     for (const char* name : {"heron", "heron-faulty"}) {
         const Viewed viewed{Judged(example(name))};
-        for (Room room : {a4_room, a3_room, letter_room}) expect_each_bone_once_at_its_level(viewed, room);
+        for (Paper paper : {Paper::a4, Paper::a3, Paper::letter}) expect_each_bone_once_at_its_level(viewed, paper);
     }
-    expect_each_bone_once_at_its_level(Viewed{Judged(rig_of_legs(20, 8))}, a4_room);
-    expect_each_bone_once_at_its_level(Viewed{Judged(chain_of(300))}, a4_room);
-    expect_each_bone_once_at_its_level(Viewed{Judged("{'name': 'alone'}")}, a4_room);
+    expect_each_bone_once_at_its_level(Viewed{Judged(rig_of_legs(20, 8))}, Paper::a4);
+    expect_each_bone_once_at_its_level(Viewed{Judged(chain_of(300))}, Paper::a4);
+    expect_each_bone_once_at_its_level(Viewed{Judged("{'name': 'alone'}")}, Paper::a4);
 }
 
 TEST(OrderView, ALevelTooWideForAPageGoesOn) {
@@ -74,7 +71,7 @@ TEST(OrderView, ALevelTooWideForAPageGoesOn) {
         rig.bones.back().parent = 0;
     }
     const Viewed viewed{Judged(rig)};
-    expect_each_bone_once_at_its_level(viewed, a4_room);
+    expect_each_bone_once_at_its_level(viewed, Paper::a4);
     const std::vector<Sheet> sheets = viewed.sheets(View::order);
     ASSERT_GT(sheets.size(), 2u);
     EXPECT_TRUE(holds(words_of(sheets[1]), "level 2 (continued)\n1501 bones\n"));
@@ -85,9 +82,9 @@ TEST(OrderView, ALevelTooWideForAPageGoesOn) {
 TEST(OrderView, TheLongestChainIsBoxesJoinedByLines) {
     const Viewed viewed{Judged(example("heron"))};
     const std::vector<BoneId>& chain = viewed.judged.facts.order.longest_chain;
-    for (Room room : {a4_room, a3_room}) {
+    for (Paper paper : {Paper::a4, Paper::a3}) {
         std::vector<BoneId> boxes;
-        for (const Sheet& sheet : viewed.sheets(View::order, room)) {
+        for (const Sheet& sheet : viewed.sheets(View::order, paper)) {
             for (const Node& node : sheet.scene.nodes) boxes.push_back(node.about.id);
             for (std::size_t i = 0; i < sheet.scene.strokes.size(); ++i) {
                 const Stroke& stroke = sheet.scene.strokes[i];
@@ -164,7 +161,7 @@ TEST(OrderView, ManyBonesAreCountedByGroup) {
         EXPECT_LE(level.rows.size(), most_groups_named + 1);
     }
     EXPECT_EQ(bones, rig.bones.size());
-    const std::vector<Sheet> sheets = viewed.sheets(View::order, a3_room);
+    const std::vector<Sheet> sheets = viewed.sheets(View::order, Paper::a3);
     EXPECT_LT(sheets.size(), 8u);
     EXPECT_EQ(sheets[0].subtitle[1],
               "above 5000 bones a level is counted by group, its 12 largest groups named; 300 levels told in 150 columns");
@@ -174,10 +171,13 @@ TEST(OrderView, ManyBonesAreCountedByGroup) {
 
 TEST(OrderView, SlackIsToldInTheHover) {
     const Viewed viewed{Judged("{'name': 'a'}, {'name': 'b', 'parent': 'a'}, {'name': 'c', 'parent': 'b'}, {'name': 'd'}")};
+    const auto time_in = [](const std::string& hover) { return hover.substr(hover.find("\nlevel")); };
+    const Sheet sheet = viewed.sheets(View::order)[0];
     std::set<std::string> said;
-    for (const Label& label : viewed.sheets(View::order)[0].scene.labels)
-        if (label.about.kind == About::Kind::bone) said.insert(label.hover.substr(label.hover.find("\nlevel")));
+    for (const Label& label : sheet.scene.labels)
+        if (label.about.kind == About::Kind::bone) said.insert(time_in(label.hover));
     EXPECT_EQ(said, (std::set<std::string>{"\nlevel 1\nslack 2: may start so many bones later"}));
+    EXPECT_EQ(time_in(sheet.scene.nodes[2].box.hover), "\nlevel 3\nno slack: started later, all is done later");
 }
 
 TEST(OrderView, TwiceTheSame) {

@@ -9,15 +9,12 @@
 namespace ligament {
 namespace {
 
-using testing::a3_room;
-using testing::a4_room;
 using testing::bones_on;
 using testing::chain_of;
 using testing::dump_of;
 using testing::example;
 using testing::holds;
 using testing::Judged;
-using testing::letter_room;
 using testing::rig_of_legs;
 using testing::Viewed;
 using testing::words_of;
@@ -48,7 +45,7 @@ TEST(ReachView, SaysByLimbAndStopWhoMovesWhat) {
               "wing\nall by\nroot\n"
               "mode=ik (default)\nik\nplume\n"
               "mode=fk\nfk\nplume\n");
-    EXPECT_EQ(sheets[0].subtitle[0], "1 deform bone, all attached \u00b7 1 limb (groups with deform bones) \u00b7 1 switch");
+    EXPECT_EQ(sheets[0].subtitle[0], "1 deform bone, all attached \u00b7 1 limb \u00b7 1 switch");
     EXPECT_TRUE(sheets[0].scene.strokes.empty());  // nothing that could cross
 }
 
@@ -76,8 +73,8 @@ TEST(ReachView, EachDeformBoneStandsOnceInEachState) {
     for (const Rig& rig : {example("heron"), example("heron-faulty"), rig_of_legs(12, 9)}) {
         const Viewed viewed{Judged(rig)};
         const std::map<BoneId, std::size_t> expected = expected_on(viewed);
-        for (Room room : {a4_room, a3_room, letter_room}) {
-            std::map<BoneId, std::size_t> count = bones_on(viewed.sheets(View::reach, room));
+        for (Paper paper : {Paper::a4, Paper::a3, Paper::letter}) {
+            std::map<BoneId, std::size_t> count = bones_on(viewed.sheets(View::reach, paper));
             for (const auto& [bone, times] : expected) {
                 if (rig.bones[bone].control) continue;  // stands there for what it moves, too
                 EXPECT_EQ(count[bone], times) << rig.bones[bone].name;
@@ -177,6 +174,19 @@ TEST(ReachView, ManyUnattachedBonesAreRows) {
         for (const Label& label : sheet.scene.labels) told += holds(label.words, " orphaned, no group");
     EXPECT_EQ(told, 200u);
     EXPECT_TRUE(holds(words_of(sheets[0]), "not attached: 200 deform bones\n"));
+}
+
+TEST(ReachView, MoreUnattachedBonesThanCanBeReadAreCountedByGroup) {
+    Rig rig = chain_of(1);
+    rig.bones[0].control = true;
+    for (int i = 0; i < 1001; ++i) {
+        Bone& bone = rig.bones.emplace_back();
+        bone.name = "loose_" + std::to_string(i), bone.deform = true, bone.group = i < 1000 ? "plumage" : "tail";
+    }
+    const Viewed viewed{Judged(rig)};
+    EXPECT_TRUE(words_of(viewed.sheets(View::reach)[0])
+                    .starts_with("not attached: 1001 deform bones, counted by group since they are more than 1000\n"
+                                 "plumage: 1000 orphaned\ntail: 1 orphaned\n"));
 }
 
 TEST(ReachView, AStateThatWasAskedForIsTheOnlyOne) {

@@ -10,13 +10,10 @@
 namespace ligament {
 namespace {
 
-using testing::a3_room;
-using testing::a4_room;
 using testing::dump_of;
 using testing::example;
 using testing::holds;
 using testing::Judged;
-using testing::letter_room;
 using testing::Viewed;
 using testing::words_of;
 
@@ -194,8 +191,8 @@ bool cross(const Stroke& one, const Stroke& other) {
 
 TEST(SwitchView, NoLinesCross) {
     for (const char* name : {"heron", "heron-faulty"})
-        for (Room room : {a4_room, a3_room, letter_room})
-            for (const Sheet& sheet : Viewed{Judged(example(name))}.sheets(View::switches, room))
+        for (Paper paper : {Paper::a4, Paper::a3, Paper::letter})
+            for (const Sheet& sheet : Viewed{Judged(example(name))}.sheets(View::switches, paper))
                 for (std::size_t i = 0; i < sheet.scene.strokes.size(); ++i)
                     for (std::size_t k = i + 1; k < sheet.scene.strokes.size(); ++k)
                         EXPECT_FALSE(cross(sheet.scene.strokes[i], sheet.scene.strokes[k])) << sheet.title;
@@ -205,16 +202,20 @@ TEST(SwitchView, LongAndStrangeNamesStayInTheirPlace) {
     Rig rig = run_of(70, {5});
     const std::string strange = "\u202e<b>&\"'\t" + std::string(300, 'x') + "\u9db4\u9db4\u9db4";
     for (Bone& bone : rig.bones) bone.name += strange, bone.group += strange;
+    for (int i = 0; i < 30; ++i) {
+        Bone& loose = rig.bones.emplace_back();
+        loose.name = std::to_string(i) + strange, loose.group = strange, loose.deform = true;
+    }
     rig.properties[0].name += strange;
     for (std::size_t i = 0; i < 40; ++i)
         rig.properties[0].stops.emplace_back(strange + std::to_string(i), static_cast<double>(i));
     rig.name = strange;
     const Viewed viewed{Judged(rig)};
-    for (Room room : {a4_room, a3_room, letter_room}) {
-        for (const Sheet& sheet : viewed.sheets(View::switches, room))
+    for (Paper paper : {Paper::a4, Paper::a3, Paper::letter}) {
+        for (const Sheet& sheet : viewed.sheets(View::switches, paper))
             EXPECT_EQ(sheet.name.find_first_of("<>&/ \t"), sheet.name.npos);
-        viewed.sheets(View::order, room);
-        viewed.sheets(View::reach, room);
+        viewed.sheets(View::order, paper);
+        viewed.sheets(View::reach, paper);
     }
 }
 

@@ -142,6 +142,22 @@ TEST(Wires, NetsThatDoNotMeetShareATrack) {
     EXPECT_EQ(count_crossings(wiring), 0u);
 }
 
+/// Room that is left goes between the boxes, no more than is said to each place.
+TEST(Wires, RoomIsShared) {
+    std::vector<WiredBox> boxes;
+    for (std::uint32_t i = 0; i < 9; ++i) boxes.push_back({i / 3, i % 3, 80, 40, {20}});
+    const std::vector<Wire> wires{{0, 4, 0, 0}, {1, 8, 0, 0}, {8, 0, 0, 0}};
+    const Wiring tight = lay_wires(boxes, wires);
+    WireRules rules;
+    rules.width = tight.width + 40, rules.height = tight.height + 1000;
+    const Wiring wide = lay_wires(boxes, wires, rules);
+    expect_sound(wide, boxes, wires);
+    EXPECT_DOUBLE_EQ(wide.width, rules.width);
+    EXPECT_DOUBLE_EQ(wide.height, tight.height + 2 * rules.most_spread);
+    rules.few_crossings = false;
+    EXPECT_EQ(lay_wires(boxes, wires, rules).width, wide.width);
+}
+
 TEST(Wires, NothingGivesNothing) {
     EXPECT_EQ(lay_wires({}, {}).width, 0);
     const std::vector<WiredBox> one{{0, none, 80, 40, {20}}};
