@@ -21,15 +21,17 @@ function makeButton(text, onPress, attributes) {
   return node;
 }
 
-const longestName = 60;
+/** Ends around an ellipsis where a text is very long. */
+function shortened(text, most = 60) {
+  const letters = Array.from(text);
+  return letters.length <= most ? text : `${letters.slice(0, most - 24).join("")}…${letters.slice(-20).join("")}`;
+}
 
 /** A name, cut in the middle where it is very long; whole in the title. Direction of writing stays inside. */
 function nameNode(name, look = "name") {
   if (name === "") return make("i", {}, "(no name)");
-  const letters = Array.from(name);
-  if (letters.length <= longestName) return make("bdi", { class: look }, name);
-  const text = letters.slice(0, 36).join("") + "…" + letters.slice(-20).join("");
-  return make("bdi", { class: look, title: name }, text);
+  const text = shortened(name, look === "name" ? 60 : 120);
+  return make("bdi", { class: look, title: text === name ? null : name }, text);
 }
 
 function counted(number, noun) {

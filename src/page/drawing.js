@@ -240,7 +240,7 @@ function listPages() {
     const title = make("h3", {}, `${viewName(view)}: `, make("span", { class: "note" }, summary));
     const open = ({ page, index }) => makeButton(nameNode(page.title, "title"), () => showPage(index), { class: "link" });
     list.append(title, listInPart(pages, 40, open, { class: "plain many" }));
-    const options = pages.map(({ page, index }) => make("option", { value: index }, page.title.slice(0, 90)));
+    const options = pages.map(({ page, index }) => make("option", { value: index }, shortened(page.title, 90)));
     choice.append(make("optgroup", { label: viewName(view) }, ...options));
   });
 }

@@ -64,12 +64,13 @@ IndexEntry index_entry(const Report& report, const std::string& link) {
 }
 
 void write_page_index(std::ostream& out, std::span<const IndexEntry> entries) {
+    const auto pages = std::count_if(entries.begin(), entries.end(), [](const IndexEntry& entry) { return !entry.link.empty(); });
     out << "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta http-equiv=\"Content-Security-Policy\" "
            "content=\""
         << page_policy("")
         << "\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>Rigs</title>\n<style>\n"
         << page_style() << "</style>\n</head>\n<body class=\"index\">\n<main>\n<h1>Rigs</h1>\n<p>"
-        << counted_text(entries.size(), "rig") << ", each with a page of its own.</p>\n"
+        << counted_text(entries.size(), "rig") << ", " << counted_text(static_cast<std::size_t>(pages), "page") << "</p>\n"
         << "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Table of rigs\">\n<table>\n<thead><tr><th "
            "scope=\"col\">rig</th>"
            "<th scope=\"col\">file</th>";
