@@ -140,8 +140,11 @@ Sheet sheet_without_rest(const Subject& subject, Room room) {
         line.size = size, line.bold = bold, line.before = 8;
         lines.push_back(std::move(line));
     };
-    say("there is nothing to place: no bone of " + number_of(subject.rig.bones.size(), "bone") + " has a rest transform", 14,
-        true);
+    say("there is nothing to place: " +
+            (subject.rig.bones.size() == 1
+                 ? std::string("the one bone has no rest transform")
+                 : "none of the " + std::to_string(subject.rig.bones.size()) + " bones has a rest transform"),
+        14, true);
     say("A bone is given one by \"rest\": {\"translation\": [x, y, z], \"rotation\": [x, y, z, w], \"scale\": [x, y, z]}, local "
         "to "
         "its parent, as glTF 2.0 has it: metres, right-handed, +Y up, the rotation as a quaternion.",

@@ -173,11 +173,13 @@ struct Words {
     }
 
     void say_rest(const RestOfCycle& rest, bool drawn) {
-        if (rest.vertices.empty() && (drawn || rest.arrows.empty())) return;
-        if (drawn) return;
-        lines.push_back(heading("not drawn: " + std::to_string(rest.vertices.size()) + " more of the component, and " +
-                                number_of(rest.arrows.size(), "dependency")));
-        if (rest.vertices.empty()) return;
+        if (drawn || (rest.vertices.empty() && rest.arrows.empty())) return;
+        const std::string arrows = number_of(rest.arrows.size(), "dependency");
+        if (rest.vertices.empty()) {
+            lines.push_back(heading("not drawn: " + arrows + " more within the loop"));
+            return;
+        }
+        lines.push_back(heading("not drawn: " + std::to_string(rest.vertices.size()) + " more of the component, and " + arrows));
         std::string text;
         const std::size_t shown = std::min(rest.vertices.size(), rest_said);
         for (std::size_t i = 0; i < shown; ++i)

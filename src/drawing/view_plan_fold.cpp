@@ -153,31 +153,25 @@ std::size_t end_of_number(const std::string& name, std::size_t at) {
     return at;
 }
 
-/// "limb_103\u201317", "wing_l\u2013r": the first name, and of the last one what is different: whole words and characters; of
-/// numbers of the same length the last digits, as of pages.
+/// "limb_103-17", "wing_l-r", with a longer dash: the first name, and of the last one what is different: whole words and
+/// characters; of numbers of the same length the last two digits or more, as of pages.
 std::string name_of_run(const std::string& first, const std::string& last) {
     std::size_t same = 0;
     while (same < first.size() && same < last.size() && first[same] == last[same]) ++same;
     const std::size_t start = start_of_number(last, same);
     const bool numbers = end_of_number(first, same) > start && end_of_number(last, same) > start;
-    if (numbers && end_of_number(first, same) != end_of_number(last, same)) same = start;
+    const std::size_t end = end_of_number(last, same);
+    if (numbers) same = end_of_number(first, same) == end ? std::min(same, std::max(start + 2, end) - 2) : start;
     if (!numbers)
         while (same > 0 && !is_break(last[same - 1])) --same;
     return drawable(first + "\u2013" + last.substr(same));
 }
 
-/// `words` where cards are made by first words, else empty.
-std::vector<std::string> names_of(const Subject& subject, const GroupGraph& graph, const Cards& parts,
-                                  const std::vector<std::string>& words) {
+std::vector<std::string> names_of(const Subject& subject, const GroupGraph& graph, const Cards& parts) {
     std::vector<std::string> names;
-    for (const auto& part : parts) {
-        if (part.size() == 1)
-            names.push_back(graph.cards[part.front()].name);
-        else if (!words.empty() && words[part.front()].size() > 1)
-            names.push_back(drawable(words[part.front()].substr(1)) + "\u2026");
-        else
-            names.push_back(name_of_run(subject.groups[part.front()], subject.groups[part.back()]));
-    }
+    for (const auto& part : parts)
+        names.push_back(part.size() == 1 ? graph.cards[part.front()].name
+                                         : name_of_run(subject.groups[part.front()], subject.groups[part.back()]));
     return names;
 }
 
@@ -199,7 +193,7 @@ FoldedGroups fold_groups(const Subject& subject, const GroupGraph& graph, std::s
     const bool is_enough = size > 0;
     if (is_enough) rule += ", up to " + std::to_string(size) + " in one";
     Cards parts = in_families(by_stem ? stems : words, is_enough ? size : groups);
-    std::vector<std::string> names = names_of(subject, graph, parts, by_stem ? std::vector<std::string>{} : words);
+    std::vector<std::string> names = names_of(subject, graph, parts);
     if (!is_enough) {
         rule += ", then the smallest, by the group that they need most";
         parts = with_small_ones_joined(graph, parts, most, names);

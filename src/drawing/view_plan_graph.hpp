@@ -69,7 +69,7 @@ struct FoldedGroups {
 };
 
 /// At most `most` cards of groups (others are kept). Folded as little as needed, in this order: groups whose names differ only in
-/// side or numbers stand together, neighbours in file order, the same number in a card; then those whose names begin with the
+/// side or numbers stand together, neighbours in file order, as few in a card as will do; then those whose names begin with the
 /// same word; then the smallest ones, by the group that they need most of; then what is left of these in one card.
 FoldedGroups fold_groups(const Subject& subject, const GroupGraph& graph, std::size_t most);
 

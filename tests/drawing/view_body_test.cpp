@@ -153,7 +153,7 @@ TEST(ViewBody, RingsAndNumbersWhatIsWrong) {
 TEST(ViewBody, SaysHowARestIsGivenWhereThereIsNone) {
     const BodySheets drawn{Judged("{'name': 'a'}, {'name': 'b'}")};
     ASSERT_EQ(drawn.sheets.size(), 1u);
-    EXPECT_TRUE(holds(drawn.words(), "no bone of 2 bones has a rest transform"));
+    EXPECT_TRUE(holds(drawn.words(), "none of the 2 bones has a rest transform"));
     EXPECT_TRUE(holds(drawn.words(), "\"rest\""));
 }
 

@@ -140,7 +140,7 @@ TEST(PlanView, CountsWhatTheRigSays) {
 }
 
 TEST(PlanView, EveryNeedHasARowAndAWire) {
-    const Viewed viewed(hub(20));
+    const Viewed viewed(hub(58));
     const GroupGraph graph = build_group_graph(viewed.subject);
     const Sheet sheet = viewed.sheet(Paper::a3);
     std::set<std::pair<std::uint32_t, std::uint32_t>> wires, needs;
@@ -152,10 +152,10 @@ TEST(PlanView, EveryNeedHasARowAndAWire) {
     const std::vector<Card> cards = make_cards(viewed.subject, graph, CardStyle{});
     const Card& skin = cards.back();
     ASSERT_EQ(skin.needs.size(), 7u);
-    EXPECT_EQ(skin.needs.back().name, "16 more");
-    EXPECT_EQ(skin.needs.back().counts.words, "parent 16");
-    EXPECT_EQ(skin.needs.back().counts.letters, "p16");
-    EXPECT_EQ(testing::count_of(skin.needs.back().hover, "\nplume_"), 16u);
+    EXPECT_EQ(skin.needs.back().name, "54 more");
+    EXPECT_EQ(skin.needs.back().counts.words, "parent 54");
+    EXPECT_EQ(skin.needs.back().counts.letters, "p54");
+    EXPECT_EQ(testing::count_of(skin.needs.back().hover, "\nplume_"), 54u);
 }
 
 TEST(PlanView, RowsTellKindsAndWhatIsOff) {
@@ -242,6 +242,19 @@ TEST(PlanView, FoldsNoMoreThanItMust) {
         "156 groups folded to 52: names that differ only in side or number share a card, then names that begin with the "
         "same word, up to 3 in one",
         52);
+}
+
+TEST(PlanView, FoldedCardsHaveNamesOfTheirOwn) {
+    std::vector<std::pair<std::string, std::vector<std::uint32_t>>> groups;
+    for (int i = 95; i < 305; ++i) groups.push_back({"plume_" + std::to_string(i), {}});
+    const Viewed viewed(rig_of_groups(groups, false));
+    const FoldedGroups folded = fold_groups(viewed.subject, build_group_graph(viewed.subject), 60);
+    std::set<std::string> names;
+    for (const GroupCard& card : folded.graph.cards) names.insert(card.name);
+    EXPECT_EQ(names.size(), folded.graph.cards.size());
+    EXPECT_EQ(folded.graph.cards[0].name, "plume_95\u201398");
+    EXPECT_EQ(folded.graph.cards[1].name, "plume_99\u2013102");
+    EXPECT_EQ(folded.graph.cards[2].name, "plume_103\u201306");
 }
 
 TEST(PlanView, FoldsTheSmallestByWhatTheyNeed) {
