@@ -14,10 +14,11 @@ namespace ligament {
 namespace {
 
 /// The first one is plain. Later ones are tried while none that keeps the borders fits.
-constexpr std::array<LayoutVariant, 5> variants{{{},
+constexpr std::array<LayoutVariant, 6> variants{{{.plain = true},
                                                  {.effort = 2, .borders = true},
-                                                 {.effort = 2, .borders = true, .equal_weights = true},
+                                                 {.effort = 2, .borders = true, .plain = true},
                                                  {.effort = 2, .borders = true, .gap = 0.6},
+                                                 {.effort = 2},
                                                  {.effort = 2, .gap = 0.6}}};
 constexpr double cost_of_crossing = 100, cost_of_area = 0.01;
 

@@ -79,7 +79,7 @@ void add_bundle(const Rig& rig, const Dependencies& dependencies, const Facts& f
         if (i < names_shown) names += "\n" + isolated(plan.boxes[bundle.bone(folded, i)].name) + " (" + labels.back() + ")";
     }
     if (size > names_shown) names += "\nshowing " + std::to_string(names_shown) + " of " + std::to_string(size);
-    const std::string& group = plan.groups[bundle.group].name;
+    const std::string& group = plan.groups[bundle.group];
     const std::string count = number_of(size, "bone"), whole = count + " of group " + isolated(group);
 
     const auto place = static_cast<std::uint32_t>(plan.boxes.size());

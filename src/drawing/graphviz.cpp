@@ -16,10 +16,6 @@ namespace ligament {
 namespace {
 
 constexpr double points_per_inch = 72;
-/// Kept free around the boxes of a group: above them stands the title, at the other sides the frame takes `frame_inset` of it
-/// back.
-constexpr double cluster_margin = group_title_height + 6;
-constexpr double frame_inset = 16;
 
 std::string number(double value) {
     char buffer[32];
@@ -59,7 +55,6 @@ using Graph = std::unique_ptr<Agraph_t, int (*)(Agraph_t*)>;
 struct Drawn {
     Graph graph{nullptr, agclose};
     std::vector<Agnode_t*> nodes;
-    std::vector<Agraph_t*> clusters;
     std::vector<Agedge_t*> edges;
 };
 
@@ -70,7 +65,6 @@ void set_up(Agraph_t* graph, const LayoutVariant& variant, double gap) {
                                                                    {"ranksep", number(gap / points_per_inch)},
                                                                    {"splines", "true"},
                                                                    {"mclimit", number(variant.effort)},
-                                                                   {"newrank", variant.ranks_by_group ? "false" : "true"},
                                                                    {"outputorder", "nodesfirst"}})
         agattr(graph, AGRAPH, text(key), text(value));
     for (const auto& [key, value] :
@@ -95,27 +89,21 @@ Drawn build_graph(const LayoutTask& task, const LayoutVariant& variant) {
     drawn.graph.reset(agopen(text("rig"), Agdirected, &discipline));
     Agraph_t* graph = drawn.graph.get();
     set_up(graph, variant, task.layer_gap * variant.gap);
-    for (std::uint32_t g = 0; g < task.groups; ++g) {
-        Agraph_t* cluster = agsubg(graph, text("cluster" + std::to_string(g)), 1);
-        set(cluster, "margin", number(cluster_margin));
-        drawn.clusters.push_back(cluster);
-    }
     for (std::size_t i = 0; i < task.nodes.size(); ++i) {
         const LayoutTask::Node& node = task.nodes[i];
         Agnode_t* made = agnode(graph, text(name('n', i)), 1);
         set(made, "width", number(node.width / points_per_inch));
         set(made, "height", number(node.height / points_per_inch));
-        if (node.group < task.groups) agsubnode(drawn.clusters[node.group], made, 1);
         drawn.nodes.push_back(made);
     }
     if (variant.borders) keep_at_borders(task, drawn);
     for (std::size_t i = 0; i < task.links.size(); ++i) {
         const LayoutTask::Link& link = task.links[i];
         Agedge_t* made = agedge(graph, drawn.nodes[link.from], drawn.nodes[link.to], text(name('e', i)), 1);
-        set(made, "weight", std::to_string(variant.equal_weights ? 1u : link.weight));
+        set(made, "weight", std::to_string(variant.plain ? 1u : link.weight));
         drawn.edges.push_back(made);
     }
-    for (std::size_t i = 0; i < task.ties.size(); ++i) {
+    for (std::size_t i = 0; i < task.ties.size() && !variant.plain; ++i) {
         Agedge_t* made = agedge(graph, drawn.nodes[task.ties[i].from], drawn.nodes[task.ties[i].to], text(name('t', i)), 1);
         set(made, "weight", std::to_string(task.ties[i].weight));
         set(made, "style", "invis");
@@ -128,7 +116,6 @@ struct Page {
     double left, top;
 
     Point point(pointf p) const { return {p.x - left, top - p.y}; }
-    Rect rect(boxf b) const { return {b.LL.x - left, top - b.UR.y, b.UR.x - b.LL.x, b.UR.y - b.LL.y}; }
 };
 
 Curve straight(const Rect& from, const Rect& to) {
@@ -153,8 +140,20 @@ Curve curve_of(Agedge_t* edge, const Page& page, const Rect& from, const Rect& t
     return curve;
 }
 
-Rect frame_of(const Rect& cluster) {
-    return {cluster.x + frame_inset, cluster.y, cluster.width - 2 * frame_inset, cluster.height - frame_inset};
+/// Lines may bulge beyond what Graphviz takes for the bounds.
+void hold_all(Layout& layout) {
+    Point low{0, 0}, high{layout.width, layout.height};
+    for (const Curve& curve : layout.curves)
+        for (Point p : curve.points) {
+            low = {std::min(low.x, p.x), std::min(low.y, p.y)};
+            high = {std::max(high.x, p.x), std::max(high.y, p.y)};
+        }
+    for (Rect& box : layout.boxes) box.x -= low.x, box.y -= low.y;
+    for (Curve& curve : layout.curves) {
+        for (Point& p : curve.points) p.x -= low.x, p.y -= low.y;
+        curve.tip.x -= low.x, curve.tip.y -= low.y;
+    }
+    layout.width = high.x - low.x, layout.height = high.y - low.y;
 }
 
 Layout read_back(const Drawn& drawn, const LayoutTask& task) {
@@ -168,9 +167,9 @@ Layout read_back(const Drawn& drawn, const LayoutTask& task) {
         const LayoutTask::Node& node = task.nodes[i];
         layout.boxes.push_back({centre.x - node.width / 2, centre.y - node.height / 2, node.width, node.height});
     }
-    for (Agraph_t* cluster : drawn.clusters) layout.groups.push_back(frame_of(page.rect(GD_bb(cluster))));
     for (std::size_t i = 0; i < task.links.size(); ++i)
         layout.curves.push_back(curve_of(drawn.edges[i], page, layout.boxes[task.links[i].from], layout.boxes[task.links[i].to]));
+    hold_all(layout);
     return layout;
 }
 

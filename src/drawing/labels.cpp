@@ -103,11 +103,10 @@ std::optional<Rect> best_place(const Map& map, const std::vector<Point>& line, d
 
 }  // namespace
 
-std::vector<std::optional<Rect>> place_labels(const Plan& plan, const Layout& layout, const std::vector<Rect>& titles) {
+std::vector<std::optional<Rect>> place_labels(const Plan& plan, const Layout& layout) {
     Map map(layout.width, layout.height);
     constexpr double air = 2;
     for (const Rect& box : layout.boxes) map.take({box.x - air, box.y - air, box.width + 2 * air, box.height + 2 * air});
-    for (const Rect& title : titles) map.take(title);
     std::vector<std::vector<Point>> lines;
     for (std::uint32_t a = 0; a < plan.arrows.size(); ++a) {
         lines.push_back(samples_of(layout.curves[a]));

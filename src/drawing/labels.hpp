@@ -15,8 +15,8 @@ inline constexpr double label_size = 9.5;  ///< font size of arrow labels
 Point point_at(const Curve& curve, double t);
 
 /// A place for each arrow's word, on its line; none for arrows without a word and where there is no room. No place overlaps a
-/// box, a title or another place, and of the free ones along a line the one that covers least of other lines is taken. Arrows in
+/// box or another place, and of the free ones along a line the one that covers least of other lines is taken. Arrows in
 /// cycles choose first, then in plan order.
-std::vector<std::optional<Rect>> place_labels(const Plan& plan, const Layout& layout, const std::vector<Rect>& titles);
+std::vector<std::optional<Rect>> place_labels(const Plan& plan, const Layout& layout);
 
 }  // namespace ligament

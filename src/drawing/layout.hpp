@@ -32,7 +32,6 @@ struct LayoutTask {
     enum class Layer : std::uint8_t { any, first, last };
     struct Node {
         double width = 0, height = 0;
-        std::uint32_t group = 0xffff'ffff;
         Layer layer = Layer::any;
     };
     struct Link {
@@ -42,8 +41,7 @@ struct LayoutTask {
     std::vector<Node> nodes;
     std::vector<Link> links;
     std::vector<Link> ties;  ///< are laid out, and not drawn
-    std::uint32_t groups = 0;
-    double layer_gap = 44;  ///< between layers, for labels
+    double layer_gap = 44;   ///< between layers, for labels
 };
 
 /// A line from one box to another: cubic Bezier pieces (1 + 3n points), then a straight bit to `tip`, which the head covers.
@@ -52,23 +50,19 @@ struct Curve {
     Point tip;
 };
 
-/// One entry for each node, group and link of the task. A group's rectangle holds its boxes and leaves `group_title` free above.
+/// One entry for each node and link of the task, all within width and height.
 struct Layout {
     std::vector<Rect> boxes;
-    std::vector<Rect> groups;
     std::vector<Curve> curves;
     double width = 0, height = 0;
 };
 
-inline constexpr double group_title_height = 22;
-
 /// How a layered layout is made. None is best for every rig.
 struct LayoutVariant {
-    double effort = 1;           ///< how long crossings are worked on
-    bool borders = false;        ///< boxes of the first and last layer stay there
-    double gap = 1;              ///< factor of the gap between layers
-    bool ranks_by_group = true;  ///< groups are put into layers one by one, not the whole rig at once
-    bool equal_weights = false;  ///< ignores the weights of links
+    double effort = 1;     ///< how long crossings are worked on
+    bool borders = false;  ///< boxes of the first and last layer stay there
+    double gap = 1;        ///< factor of the gap between layers
+    bool plain = false;    ///< ignores weights and ties, as dot would lay out the bare boxes and arrows
 };
 
 /// Layered layout (Graphviz's dot), top down, in this process: unbounded in time, and a fault in it is a crash.

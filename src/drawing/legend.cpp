@@ -45,7 +45,10 @@ LegendEntry line_entry(Stroke stroke, std::string text) {
 void add_shapes(const Scene& scene, std::vector<LegendEntry>& entries) {
     for (std::size_t s = 0; s < shape_count; ++s) {
         const auto shape = static_cast<Shape>(s);
-        const auto is_plain = [&](const Node& node) { return node.box.shape == shape && !node.faint; };
+        const auto is_plain = [&](const Node& node) {
+            const bool is_bare_card = shape == Shape::group && node.box.name.empty() && node.about.kind != About::Kind::group;
+            return node.box.shape == shape && !node.faint && !is_bare_card;
+        };
         if (std::any_of(scene.nodes.begin(), scene.nodes.end(), is_plain))
             entries.push_back(box_entry(shape, {}, std::string(shape_names[s])));
     }

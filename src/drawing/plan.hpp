@@ -1,4 +1,4 @@
-// What is to be drawn? Boxes, arrows and groups with their words, before anything has a place.
+// What is to be drawn? Boxes and arrows with their words, before anything has a place.
 #pragma once
 
 #include <cstdint>
@@ -41,15 +41,10 @@ struct Arrow {
     std::string hover;  ///< drawable lines
 };
 
-struct GroupFrame {
-    std::string name;   ///< drawable, whole
-    std::string hover;  ///< drawable lines
-};
-
 struct Plan {
     std::vector<Box> boxes;
     std::vector<Arrow> arrows;
-    std::vector<GroupFrame> groups;
+    std::vector<std::string> groups;                            ///< drawable names of the groups that its bones are in
     std::vector<std::pair<std::uint32_t, std::uint32_t>> ties;  ///< boxes of which the first wants to stand before the second
 };
 

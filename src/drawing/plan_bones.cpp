@@ -68,20 +68,16 @@ Box box_of(const Subject& subject, const FoldedVertex& vertex) {
     return box;
 }
 
-/// Puts boxes into the frames of their groups.
-void frame_groups(const Subject& subject, const FoldedRig& part, Plan& plan) {
+/// Tells of each box in which group it is.
+void name_groups(const Subject& subject, const FoldedRig& part, Plan& plan) {
     std::unordered_map<std::string, std::uint32_t> places;
-    std::vector<std::size_t> members;
     for (std::size_t v = 0; v < part.vertices.size(); ++v) {
         const std::string group = group_of(subject.rig, subject.dependencies, part.vertices[v]);
         if (group.empty()) continue;
         const auto [entry, is_new] = places.try_emplace(group, static_cast<std::uint32_t>(plan.groups.size()));
-        if (is_new) plan.groups.push_back({drawable(group), {}}), members.push_back(0);
+        if (is_new) plan.groups.push_back(drawable(group));
         plan.boxes[v].group = entry->second;
-        members[entry->second] += part.vertices[v].kind == VertexKind::bone;
     }
-    for (std::size_t g = 0; g < plan.groups.size(); ++g)
-        plan.groups[g].hover = "group " + isolated(plan.groups[g].name) + "\n" + number_of(members[g], "bone") + " on this page";
 }
 
 }  // namespace
@@ -91,7 +87,7 @@ Box box_of_bone(const Subject& subject, BoneId bone) { return box_of(subject, su
 Plan plan_bones(const Subject& subject, const FoldedRig& part) {
     Plan plan;
     for (const FoldedVertex& vertex : part.vertices) plan.boxes.push_back(box_of(subject, vertex));
-    frame_groups(subject, part, plan);
+    name_groups(subject, part, plan);
     const std::vector<bool> bundled = plan_bundles(subject.rig, subject.dependencies, subject.facts, part, plan);
     for (std::size_t i = 0; i < part.arrows.size(); ++i) {
         if (bundled[i]) continue;

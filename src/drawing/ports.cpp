@@ -194,17 +194,13 @@ void add_ports(const Subject& subject, const PagePart& part, const std::vector<O
 
 }  // namespace
 
-PartPlan plan_part(const Subject& subject, const PagePart& part, bool framed) {
+PartPlan plan_part(const Subject& subject, const PagePart& part) {
     const std::vector<std::uint32_t> arrows = arrows_of(subject, part);
     std::vector<std::uint32_t> place(subject.folded.vertices.size(), none);
     for (std::uint32_t i = 0; i < part.vertices.size(); ++i) place[part.vertices[i]] = i;
     PartPlan made;
     made.folded = part_of(subject.folded, part.vertices, arrows);
     made.plan = plan_bones(subject, made.folded);
-    if (!framed) {
-        made.plan.groups.clear();
-        for (Box& box : made.plan.boxes) box.group = none;
-    }
     std::vector<Outside> outside = find_outside(subject, part, arrows, place);
     share_ports(outside, part.ports_a_side);
     add_ports(subject, part, outside, made);

@@ -31,6 +31,6 @@ struct PartPlan {
     FoldedRig folded;  ///< the part; its vertices are the first boxes, in order
     std::vector<Port> ports;
 };
-PartPlan plan_part(const Subject& subject, const PagePart& part, bool framed);
+PartPlan plan_part(const Subject& subject, const PagePart& part);
 
 }  // namespace ligament

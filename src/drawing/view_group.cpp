@@ -15,8 +15,6 @@ namespace ligament {
 
 namespace {
 
-constexpr double group_title_size = 12;
-
 /// A part with its places.
 struct PlacedPart {
     PagePart part;
@@ -32,10 +30,9 @@ About about_of(const FoldedVertex& vertex) {
 
 LayoutTask task_of(const PartPlan& made) {
     LayoutTask task;
-    task.groups = static_cast<std::uint32_t>(made.plan.groups.size());
     for (const Box& box : made.plan.boxes) {
         const Size size = size_of(box);
-        task.nodes.push_back({size.width, size.height, box.group, LayoutTask::Layer::any});
+        task.nodes.push_back({size.width, size.height, LayoutTask::Layer::any});
     }
     for (const Port& port : made.ports)
         task.nodes[port.box].layer = port.into_part ? LayoutTask::Layer::first : LayoutTask::Layer::last;
@@ -105,13 +102,13 @@ std::pair<PagePart, PagePart> split(const PagePart& part, const FoldedRig& folde
 }
 
 /// Layouts of a part that fit the room, smaller and smaller parts until all do.
-std::vector<PlacedPart> place_parts(const Subject& subject, PagePart whole, Room room, bool framed) {
+std::vector<PlacedPart> place_parts(const Subject& subject, PagePart whole, Room room) {
     std::vector<PlacedPart> placed;
     std::vector<PagePart> waiting{std::move(whole)};
     while (!waiting.empty()) {
         PagePart part = std::move(waiting.back());
         waiting.pop_back();
-        PartPlan made = plan_part(subject, part, framed);
+        PartPlan made = plan_part(subject, part);
         const LayoutTask task = task_of(made);
         const bool is_least = part.vertices.size() == 1 && part.ports_a_side <= 1;
         if (is_least || may_fit(task, room)) {
@@ -133,25 +130,9 @@ std::vector<PlacedPart> place_parts(const Subject& subject, PagePart whole, Room
     return placed;
 }
 
-void add_frames(const PlacedPart& placed, Scene& scene, std::vector<Rect>& titles) {
-    for (std::size_t g = 0; g < placed.made.plan.groups.size(); ++g) {
-        const GroupFrame& group = placed.made.plan.groups[g];
-        const Rect& frame = placed.layout.groups[g];
-        scene.backdrops.push_back({frame, Backdrop::Look::frame, 8, group.hover, {}});
-        Label title{.at = {frame.x + 8, frame.y + 16},
-                    .words = cut_in_middle(group.name, group_title_size, std::max(40.0, frame.width - 16)),
-                    .size = group_title_size,
-                    .bold = true,
-                    .plate = true,
-                    .hover = group.hover};
-        titles.push_back(title.extent());
-        scene.add(std::move(title));
-    }
-}
-
-std::size_t add_labels(const PlacedPart& placed, const std::vector<Rect>& titles, Scene& scene) {
+std::size_t add_labels(const PlacedPart& placed, Scene& scene) {
     const Plan& plan = placed.made.plan;
-    const std::vector<std::optional<Rect>> places = place_labels(plan, placed.layout, titles);
+    const std::vector<std::optional<Rect>> places = place_labels(plan, placed.layout);
     std::size_t left_out = 0;
     for (std::size_t a = 0; a < plan.arrows.size(); ++a) {
         left_out += !plan.arrows[a].word.empty() && !places[a];
@@ -171,8 +152,6 @@ void draw_part(const PlacedPart& placed, Sheet& sheet) {
     Scene& scene = sheet.scene;
     const Plan& plan = placed.made.plan;
     scene.width = placed.layout.width, scene.height = placed.layout.height;
-    std::vector<Rect> titles;
-    add_frames(placed, scene, titles);
     for (std::size_t b = 0; b < plan.boxes.size(); ++b) {
         Node node{placed.layout.boxes[b], plan.boxes[b], false, {}};
         if (b < placed.made.folded.vertices.size()) node.about = about_of(placed.made.folded.vertices[b]);
@@ -191,7 +170,7 @@ void draw_part(const PlacedPart& placed, Sheet& sheet) {
                                  .witness = arrow.witness,
                                  .hover = arrow.hover});
     }
-    if (const std::size_t n = add_labels(placed, titles, scene))
+    if (const std::size_t n = add_labels(placed, scene))
         sheet.legend.push_back({{}, number_of(n, "label") + " left out for want of room: line, head and hover title still tell"});
 }
 
@@ -262,7 +241,7 @@ std::vector<Sheet> plan_around(const Subject& subject, Room room) {
                           bone + " \u00b7 " + drawable(subject.rig.name),
                           {shown + "; what lies beyond stands at the border, by groups"},
                           around};
-    return sheets_of(subject, heading, place_parts(subject, std::move(part), room, true));
+    return sheets_of(subject, heading, place_parts(subject, std::move(part), room));
 }
 
 }  // namespace
@@ -290,7 +269,7 @@ std::vector<Sheet> plan_of_group(const Subject& subject, std::uint32_t item, Roo
         "group-" + number + "-" + (group.empty() ? "none" : file_words(group)),
         (group.empty() ? "bones in no group" : "group " + isolated(drawable(group))) + " \u00b7 " + drawable(subject.rig.name),
         words_on(subject, part), item};
-    return sheets_of(subject, heading, place_parts(subject, std::move(part), room, false));
+    return sheets_of(subject, heading, place_parts(subject, std::move(part), room));
 }
 
 }  // namespace ligament

@@ -91,7 +91,8 @@ inline void find_label_faults(const Scene& scene, SceneFaults& faults) {
 /// Lines run to the boxes that they join and through no others.
 inline void find_stroke_faults(const Scene& scene, SceneFaults& faults) {
     for (const Stroke& stroke : scene.strokes) {
-        if (stroke.curve.points.size() % 3 != 1) faults.add("a line of " + std::to_string(stroke.curve.points.size()) + " points");
+        if (stroke.curve.points.size() % 3 != 1)
+            faults.add("a line of " + std::to_string(stroke.curve.points.size()) + " points");
         const std::size_t samples = std::max<std::size_t>(24, 8 * (stroke.curve.points.size() / 3));
         for (std::uint32_t n = 0; n < scene.nodes.size(); ++n) {
             if (n == stroke.from || n == stroke.to) continue;

@@ -14,12 +14,18 @@ import sys
 import tempfile
 
 RIGS = {"heron.rig.json": [], "heron-faulty.rig.json": ["--faulty"]}
-# Drawings: file name, rig, what else to ask for.
+# Drawings: file name, rig, what to ask for. Further pages come beside it.
 DRAWINGS = [
-    ("heron.svg", "heron.rig.json", []),
-    ("heron-faulty.svg", "heron-faulty.rig.json", []),
-    ("heron-wing.svg", "heron.rig.json", ["--around", "wing_forearm_mech_l", "--hops", "2"]),
-    ("heron-faulty-hand.svg", "heron-faulty.rig.json", ["--around", "wing_hand_ctl_r", "--hops", "1"]),
+    ("heron-plan.svg", "heron.rig.json", []),
+    ("heron-leg.svg", "heron.rig.json", ["--group", "leg_l"]),
+    ("heron-forearm.svg", "heron.rig.json", ["--around", "wing_forearm_mech_l", "--hops", "1"]),
+    ("heron-order.svg", "heron.rig.json", ["--view", "order"]),
+    ("heron-faulty-plan.svg", "heron-faulty.rig.json", []),
+    ("heron-faulty-cycle.svg", "heron-faulty.rig.json", ["--cycle", "4"]),
+    ("heron-faulty-reach.svg", "heron-faulty.rig.json", ["--view", "reach"]),
+    ("heron-faulty-switch.svg", "heron-faulty.rig.json", ["--property", "wing_mode_r"]),
+    ("heron-faulty-body.svg", "heron-faulty.rig.json", ["--view", "body"]),
+    ("heron-faulty-matrix.svg", "heron-faulty.rig.json", ["--view", "matrix"]),
 ]
 
 
@@ -47,13 +53,19 @@ def check_rigs(options):
 
 
 def check_drawings(options):
+    graphs = options.root / "graphs"
     with tempfile.TemporaryDirectory() as folder:
         for name, rig, arguments in DRAWINGS:
-            made = pathlib.Path(folder) / name
-            run(options.ligament, "draw", options.root / "examples" / rig, *arguments, "--time-limit", "300", "-o", made)
-            yield from compare_or_update(made.read_bytes(), options.root / "graphs" / name, options.update)
-    unknown = {path.name for path in (options.root / "graphs").iterdir()} - {name for name, _, _ in DRAWINGS}
-    yield from (f"graphs/{name}: nothing draws it" for name in sorted(unknown))
+            drawing = pathlib.Path(folder) / name
+            run(options.ligament, "draw", options.root / "examples" / rig, *arguments, "--time-limit", "300", "-o", drawing)
+        made = {path.name: path.read_bytes() for path in pathlib.Path(folder).iterdir()}
+    for name in sorted({path.name for path in graphs.iterdir()} - made.keys()):
+        if options.update:
+            (graphs / name).unlink()
+        else:
+            yield f"graphs/{name}: nothing draws it"
+    for name, data in sorted(made.items()):
+        yield from compare_or_update(data, graphs / name, options.update)
 
 
 def report_on(options, name, status):
