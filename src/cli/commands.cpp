@@ -13,11 +13,12 @@ Run add_states(CLI::App& app);
 Run add_trace(CLI::App& app);
 Run add_fan_out(CLI::App& app);
 Run add_draw(CLI::App& app);
+Run add_report(CLI::App& app);
 Run add_checks(CLI::App& app);
 Run add_schema(CLI::App& app);
 
 std::span<const Command> all_commands() {
-    static constexpr std::array<Command, 10> table{{
+    static constexpr std::array<Command, 11> table{{
         {"check", "say what is wrong with rigs", add_check},
         {"cycles", "show what is circular, where to cut it best, and by which ways it closes", add_cycles},
         {"order", "show an order in which bones can be evaluated", add_order},
@@ -26,6 +27,7 @@ std::span<const Command> all_commands() {
         {"trace", "show what a bone needs, what it moves, and by which path", add_trace},
         {"fan-out", "show what properties reach", add_fan_out},
         {"draw", "draw how a rig is built, one question a page, as SVG", add_draw},
+        {"report", "write a page to explore: drawings, search, findings, tables", add_report},
         {"checks", "list the checks, or explain one", add_checks},
         {"schema", "print the JSON Schema of the rig description", add_schema},
     }};

@@ -99,21 +99,6 @@ std::optional<std::size_t> cycle_wanted(const Options& options, const Facts& fac
                    counted_text(facts.cycles.size(), "cycle"));
 }
 
-/// The dependencies in a state, what is replaced there switched off. On the bones of cycles it is kept: a host computes it all
-/// the same, and a loop that is drawn has to close.
-Dependencies dependencies_to_draw(const Rig& rig, const Dependencies& dependencies, const Facts& facts, const State& state) {
-    const Dependencies computed = dependencies_in(rig, dependencies, state, /*overrides=*/false);
-    std::vector<std::uint8_t> is_in_cycle(rig.bones.size(), 0);
-    for (const Cycle& cycle : facts.cycles)
-        for (BoneId bone : cycle.bones) is_in_cycle[bone] = 1;
-    Dependencies shown = dependencies_in(rig, dependencies, state, /*overrides=*/true);
-    for (std::size_t g = 0; g < computed.gates.size(); ++g) {
-        const ConstraintId gating = shown.gates[g].constraint;
-        if (gating != none && is_in_cycle[shown.constraints[gating].bone]) shown.gates[g].off = computed.gates[g].off;
-    }
-    return shown;
-}
-
 /// Why there is no page, where the view found nothing to show.
 std::string nothing_of(const Options& options, const Rig& rig, View view) {
     if (rig.bones.empty()) return "the rig has no bones to draw";

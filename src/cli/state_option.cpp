@@ -120,4 +120,17 @@ Dependencies dependencies_for(const Rig& rig, const FactOptions& options, bool o
     return dependencies_in(rig, dependencies, *options.state, overrides);
 }
 
+Dependencies dependencies_to_draw(const Rig& rig, const Dependencies& dependencies, const Facts& facts, const State& state) {
+    const Dependencies computed = dependencies_in(rig, dependencies, state, /*overrides=*/false);
+    std::vector<std::uint8_t> is_in_cycle(rig.bones.size(), 0);
+    for (const Cycle& cycle : facts.cycles)
+        for (BoneId bone : cycle.bones) is_in_cycle[bone] = 1;
+    Dependencies shown = dependencies_in(rig, dependencies, state, /*overrides=*/true);
+    for (std::size_t g = 0; g < computed.gates.size(); ++g) {
+        const ConstraintId gating = shown.gates[g].constraint;
+        if (gating != none && is_in_cycle[shown.constraints[gating].bone]) shown.gates[g].off = computed.gates[g].off;
+    }
+    return shown;
+}
+
 }  // namespace ligament::cli

@@ -23,4 +23,8 @@ std::string in_state_words(const FactOptions& options);
 /// The dependencies as they are, or in the state that was asked for; `overrides` as in dependencies_in.
 Dependencies dependencies_for(const Rig& rig, const FactOptions& options, bool overrides);
 
+/// What is drawn of a state: what is replaced there is switched off, too. On the bones of cycles it is kept: a host computes it
+/// all the same, and a loop that is drawn has to close.
+Dependencies dependencies_to_draw(const Rig& rig, const Dependencies& dependencies, const Facts& facts, const State& state);
+
 }  // namespace ligament::cli
