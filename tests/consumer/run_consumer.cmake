@@ -24,7 +24,7 @@ if(NOT status EQUAL 0 OR NOT said STREQUAL expected)
   message(FATAL_ERROR "status ${status}, said:\n${said}\nexpected:\n${expected}")
 endif()
 file(READ ${WORK}/rig.svg svg)
-if(NOT svg MATCHES "<svg.*eye_aim.*</svg>")
+if(NOT svg MATCHES "<svg.*plan of its groups.*</svg>")
   message(FATAL_ERROR "the drawing is not there: ${svg}")
 endif()
 
