@@ -42,22 +42,6 @@ void judge(const Subject& subject, const Attachment& attachment, std::span<const
     }
 }
 
-Said said(std::string words, double indent = 0, Tone tone = Tone::ink) {
-    Said line;
-    line.words = std::move(words);
-    line.indent = indent;
-    line.tone = tone;
-    return line;
-}
-
-Said heading(std::string words) {
-    Said line = said(std::move(words));
-    line.size = 11;
-    line.bold = line.keep = true;
-    line.before = 12;
-    return line;
-}
-
 void say_findings(const Body& body, std::vector<Said>& lines) {
     const Subject& subject = body.subject;
     if (body.findings.empty()) {

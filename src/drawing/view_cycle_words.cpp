@@ -2,9 +2,9 @@
 #include "view_cycle.hpp"
 
 #include <algorithm>
-#include <map>
 #include <utility>
 
+#include "loss_groups.hpp"
 #include "text.hpp"
 #include "words.hpp"
 
@@ -15,23 +15,6 @@ namespace {
 // Longer lists are shown in part, and say so.
 constexpr std::size_t edges_said = 120, makers_said = 20, losses_said = 6, names_said = 12, states_said = 8, rest_said = 40;
 constexpr double name_limit = 170, deeper = 22;
-
-Said heading(std::string words) {
-    Said said;
-    said.words = std::move(words);
-    said.size = 11;
-    said.bold = said.keep = true;
-    said.before = 12;
-    return said;
-}
-
-Said plain(std::string words, double indent, Tone tone = Tone::ink) {
-    Said said;
-    said.words = std::move(words);
-    said.indent = indent;
-    said.tone = tone;
-    return said;
-}
 
 std::string short_name(const std::string& name) { return isolated(cut_in_middle(name, 9.5, name_limit)); }
 
@@ -69,7 +52,7 @@ struct Words {
     void showing(std::size_t shown, std::size_t of, const std::string& noun, double indent) {
         if (shown < of)
             lines.push_back(
-                plain("showing " + std::to_string(shown) + " of " + std::to_string(of) + " " + noun, indent, Tone::quiet));
+                said("showing " + std::to_string(shown) + " of " + std::to_string(of) + " " + noun, indent, Tone::quiet));
     }
 
     void say_edges() {
@@ -78,11 +61,11 @@ struct Words {
                                                                 : "a loop, edge by edge (the search for a shorter one stopped)"));
         const std::size_t shown = std::min(witness.size(), edges_said);
         for (std::size_t i = 0; i < shown; ++i) {
-            Said arrow = plain(std::to_string(i + 1) + " " + arrow_text(witness[i], story.cycle.is_between_properties()), 0);
+            Said arrow = said(std::to_string(i + 1) + " " + arrow_text(witness[i], story.cycle.is_between_properties()), 0);
             arrow.bold = arrow.keep = true;
             arrow.before = 3;
             lines.push_back(std::move(arrow));
-            lines.push_back(plain(made_text(witness[i]), deeper, Tone::quiet));
+            lines.push_back(said(made_text(witness[i]), deeper, Tone::quiet));
         }
         showing(shown, witness.size(), "edges", 0);
     }
@@ -91,30 +74,24 @@ struct Words {
     void say_losses(const Cut& cut) {
         const Facts& facts = story.subject.facts;
         if (story.index < facts.losses_in.size() && !facts.losses_in[story.index].empty())
-            lines.push_back(plain("in state " + drawable(name_of(rig(), facts.switches.switches, facts.losses_in[story.index])) +
-                                      ", where the cycle is closed:",
-                                  deeper));
+            lines.push_back(said("in state " + drawable(name_of(rig(), facts.switches.switches, facts.losses_in[story.index])) +
+                                     ", where the cycle is closed:",
+                                 deeper));
         const bool all = cut.deform_looked_at == cut.deform_behind;
-        if (cut.loses.empty() && all) lines.push_back(plain("no deform bone loses a control by it", deeper));
-        std::map<std::vector<BoneId>, std::size_t> places;
-        std::vector<std::pair<std::vector<BoneId>, std::vector<BoneId>>> groups;  // controls, bones
-        for (const CutLoss& loss : cut.loses) {
-            const auto [place, fresh] = places.emplace(loss.controls, groups.size());
-            if (fresh) groups.push_back({loss.controls, {}});
-            groups[place->second].second.push_back(loss.bone);
-        }
+        if (cut.loses.empty() && all) lines.push_back(said("no deform bone loses a control by it", deeper));
+        const std::vector<LossGroup> groups = group_losses(cut);
         const std::size_t shown = std::min(groups.size(), losses_said);
         for (std::size_t i = 0; i < shown; ++i) {
             const auto& [controls, bones] = groups[i];
-            lines.push_back(plain((bones.size() == 1 ? "deform bone " : "deform bones ") + names_text(bones) +
-                                      (bones.size() == 1 ? " loses " : " lose ") + names_text(controls),
-                                  deeper));
+            lines.push_back(said((bones.size() == 1 ? "deform bone " : "deform bones ") + names_text(bones) +
+                                     (bones.size() == 1 ? " loses " : " lose ") + names_text(controls),
+                                 deeper));
         }
         showing(shown, groups.size(), "groups of deform bones that lose controls", deeper);
         if (!all)
-            lines.push_back(plain("what is lost was looked at for " + std::to_string(cut.deform_looked_at) + " of " +
-                                      std::to_string(cut.deform_behind) + " deform bones behind the cut",
-                                  deeper, Tone::quiet));
+            lines.push_back(said("what is lost was looked at for " + std::to_string(cut.deform_looked_at) + " of " +
+                                     std::to_string(cut.deform_behind) + " deform bones behind the cut",
+                                 deeper, Tone::quiet));
     }
 
     static std::string cost_text(const Cut& cut) {
@@ -127,13 +104,13 @@ struct Words {
         const std::size_t shown = std::min(cut.makers.size(), makers_said);
         for (std::size_t i = 0; i < shown; ++i) {
             const CutMaker& maker = cut.makers[i];
-            Said what = plain(CutSign{i + 1, maker.cost, finer}.words() + ": " + made_text(maker.edge), 0);
+            Said what = said(CutSign{i + 1, maker.cost, finer}.words() + ": " + made_text(maker.edge), 0);
             what.bold = what.keep = true;
             what.before = 3;
             lines.push_back(std::move(what));
             const std::string arrow = arrow_text(maker.edge, cut.between_properties);
             const std::string where = on_loop[i] ? "" : "not on this loop";
-            lines.push_back(plain(arrow + (arrow.empty() || where.empty() ? "" : ", ") + where, deeper, Tone::quiet));
+            lines.push_back(said(arrow + (arrow.empty() || where.empty() ? "" : ", ") + where, deeper, Tone::quiet));
         }
         showing(shown, cut.makers.size(), "makers of the cut", 0);
         say_losses(cut);
@@ -159,9 +136,9 @@ struct Words {
         if (live_in.size() == states) return;
         lines.push_back(heading("states of switches"));
         if (live_in.empty()) {
-            lines.push_back(plain("open in all " + std::to_string(states) +
-                                      " states looked at: some weight on it is 0 in each; between the stops it may close",
-                                  0));
+            lines.push_back(said("open in all " + std::to_string(states) +
+                                     " states looked at: some weight on it is 0 in each; between the stops it may close",
+                                 0));
             return;
         }
         std::string text = "closed in " + std::to_string(live_in.size()) + " of " + std::to_string(states) + " states: ";
@@ -169,7 +146,7 @@ struct Words {
         for (std::size_t i = 0; i < shown; ++i)
             text += (i > 0 ? ", " : "") + short_name(drawable(name_of(rig(), switches.switches, live_in[i])));
         if (shown < live_in.size()) text += ", showing " + std::to_string(shown);
-        lines.push_back(plain(text, 0));
+        lines.push_back(said(text, 0));
     }
 
     void say_rest(const RestOfCycle& rest, bool drawn) {
@@ -186,7 +163,7 @@ struct Words {
             text +=
                 (i > 0 ? ", " : "") + short_name(name_of(rig(), dependencies(), story.subject.folded.vertices[rest.vertices[i]]));
         // In lines of a few names each, so that columns can be broken between them.
-        for (const std::string& line : lines_of_names(text)) lines.push_back(plain(line, 0));
+        for (const std::string& line : lines_of_names(text)) lines.push_back(said(line, 0));
         showing(shown, rest.vertices.size(), "names", 0);
     }
 

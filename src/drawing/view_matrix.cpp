@@ -99,21 +99,6 @@ void add_ticks(Scene& scene, const Matrix& matrix, const Grid& grid) {
     scene.add(std::move(title));
 }
 
-Said said(std::string words, Tone tone = Tone::ink) {
-    Said line;
-    line.words = std::move(words);
-    line.tone = tone;
-    return line;
-}
-
-Said heading(std::string words) {
-    Said line = said(std::move(words));
-    line.size = 11;
-    line.bold = line.keep = true;
-    line.before = 12;
-    return line;
-}
-
 std::string short_name(const std::string& name) { return isolated(cut_in_middle(drawable(name), 9.5, 120)); }
 
 void say_loud(const Matrix& matrix, std::vector<Said>& lines) {
@@ -138,7 +123,7 @@ void say_loud(const Matrix& matrix, std::vector<Said>& lines) {
     }
     if (shown < matrix.loud.size())
         lines.push_back(
-            said("showing " + std::to_string(shown) + " of " + std::to_string(matrix.loud.size()) + " needs", Tone::quiet));
+            said("showing " + std::to_string(shown) + " of " + std::to_string(matrix.loud.size()) + " needs", 0, Tone::quiet));
 }
 
 void say_blocks(const Matrix& matrix, std::vector<Said>& lines) {
@@ -155,7 +140,8 @@ void say_blocks(const Matrix& matrix, std::vector<Said>& lines) {
         lines.push_back(std::move(line));
     }
     if (shown < runs.size())
-        lines.push_back(said("showing " + std::to_string(shown) + " of " + std::to_string(runs.size()) + " blocks", Tone::quiet));
+        lines.push_back(
+            said("showing " + std::to_string(shown) + " of " + std::to_string(runs.size()) + " blocks", 0, Tone::quiet));
 }
 
 std::vector<std::string> subtitle_of(const Matrix& matrix, const Grid& grid, std::size_t unnamed) {

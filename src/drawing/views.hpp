@@ -17,7 +17,7 @@ struct Subject {
     const Rig& rig;
     const Dependencies& dependencies;
     const Facts& facts;
-    const DrawingOptions& options;
+    DrawingOptions options;
     FoldedRig folded;
     std::vector<std::string> groups;                      ///< group_names()
     std::vector<std::uint32_t> group_of;                  ///< by bone: index into groups

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "lists.hpp"
 #include "text.hpp"
@@ -58,6 +59,22 @@ double height_of(std::span<const Said> lines, std::size_t first, double width) {
 }
 
 }  // namespace
+
+Said said(std::string words, double indent, Tone tone) {
+    Said line;
+    line.words = std::move(words);
+    line.indent = indent;
+    line.tone = tone;
+    return line;
+}
+
+Said heading(std::string words) {
+    Said line = said(std::move(words));
+    line.size = 11;
+    line.bold = line.keep = true;
+    line.before = 12;
+    return line;
+}
 
 Filled fill_column(Scene& scene, const Rect& column, std::span<const Said> lines, std::size_t first) {
     Filled filled{first, column.y};

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <span>
+#include <string>
 #include <vector>
 
 #include "scene.hpp"
@@ -23,6 +24,11 @@ struct Said {
 
     static constexpr std::size_t most_pieces = 5;
 };
+
+Said said(std::string words, double indent = 0, Tone tone = Tone::ink);
+
+/// Bold, with air above, and not the last line of a column.
+Said heading(std::string words);
 
 /// A column and the number of lines that stand in it or in columns before.
 struct Filled {

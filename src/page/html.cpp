@@ -4,6 +4,7 @@
 #include <stdexcept>
 
 #include "ligament/report.hpp"
+#include "text.hpp"
 
 namespace ligament {
 
@@ -30,31 +31,7 @@ std::string base64_of(std::string_view hexadecimal) {
 
 }  // namespace
 
-std::string html_text(std::string_view text) {
-    std::string out;
-    for (char c : printable(text)) {
-        switch (c) {
-            case '&':
-                out += "&amp;";
-                break;
-            case '<':
-                out += "&lt;";
-                break;
-            case '>':
-                out += "&gt;";
-                break;
-            case '"':
-                out += "&quot;";
-                break;
-            case '\'':
-                out += "&#39;";
-                break;
-            default:
-                out += c;
-        }
-    }
-    return out;
-}
+std::string html_text(std::string_view text) { return escaped(printable(text)); }
 
 std::string page_policy(std::string_view script_hash) {
     std::string policy = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'";

@@ -1,11 +1,11 @@
 // What does a person get to read about one cycle? Its edges, where to cut it and what that costs, and its circuits.
 #include <algorithm>
-#include <map>
 #include <ostream>
 #include <span>
 #include <utility>
 
 #include "formats.hpp"
+#include "loss_groups.hpp"
 
 namespace ligament {
 
@@ -77,13 +77,7 @@ struct CycleText {
                            indent + 2, style.width);
         const bool all = cut.deform_looked_at == cut.deform_behind;
         if (cut.loses.empty() && all) out << margin(2) << "no deform bone loses a control by it\n";
-        std::map<std::vector<BoneId>, std::size_t> places;
-        std::vector<std::pair<std::vector<BoneId>, std::vector<BoneId>>> groups;  // controls, bones
-        for (const CutLoss& loss : cut.loses) {
-            const auto [place, fresh] = places.emplace(loss.controls, groups.size());
-            if (fresh) groups.push_back({loss.controls, {}});
-            groups[place->second].second.push_back(loss.bone);
-        }
+        const std::vector<LossGroup> groups = group_losses(cut);
         const std::size_t shown = std::min(groups.size(), losses_shown);
         for (std::size_t i = 0; i < shown; ++i) {
             const auto& [controls, bones] = groups[i];
