@@ -11,6 +11,7 @@
 #include "style.hpp"
 #include "text.hpp"
 #include "views.hpp"
+#include "words.hpp"
 
 namespace ligament {
 
@@ -27,6 +28,12 @@ struct Planned {
     std::vector<Sheet> sheets;
     Paper paper = Paper::a4;
 };
+
+/// A page of a state says so in its title.
+void name_state(const Subject& subject, std::vector<Sheet>& sheets) {
+    if (subject.facts.is_default_state) return;
+    for (Sheet& sheet : sheets) sheet.title += " \u00b7 in state " + isolated(drawable(subject.facts.state_name));
+}
 
 Planned plan_item(const Subject& subject, const Job& job) {
     const Paper wanted = subject.options.paper;
@@ -55,7 +62,8 @@ std::optional<std::string> take(std::string_view& bytes) {
 }
 
 std::string make_pages(const Subject& subject, const Job& job) {
-    const Planned planned = plan_item(subject, job);
+    Planned planned = plan_item(subject, job);
+    name_state(subject, planned.sheets);
     std::string bytes;
     for (const Sheet& sheet : planned.sheets) {
         put(bytes, sheet.name);
@@ -111,6 +119,15 @@ std::string why_not(const BoundedResult& result, std::chrono::milliseconds limit
     return "failed (" + result.error + ")";
 }
 
+/// What has no page, in words.
+std::string left_out_of(const Subject& subject, std::span<const View> views) {
+    if (subject.options.property || std::find(views.begin(), views.end(), View::switches) == views.end()) return {};
+    const std::size_t idle = subject.rig.properties.size() - switches_to_draw(subject).size();
+    return idle == 0 ? ""
+                     : number_of(idle, "property") + (idle == 1 ? " drives" : " drive") + " nothing and " +
+                           (idle == 1 ? "has" : "have") + " no page";
+}
+
 std::string fault_of(const Rig& rig, const Facts& facts, const DrawingOptions& options) {
     if (options.around && *options.around >= rig.bones.size())
         return "there is no bone " + std::to_string(*options.around) + " to draw around, the rig has " +
@@ -139,6 +156,7 @@ Drawing draw_views(const Rig& rig, const Dependencies& dependencies, const Facts
         const ViewEntry& entry = all_views()[static_cast<std::size_t>(view)];
         for (std::uint32_t item : entry.find_items(subject)) jobs.push_back({&entry, item});
     }
+    say(drawing.notice, left_out_of(subject, views));
     std::vector<BoundedResult> results = run(subject, jobs);
     for (std::size_t j = 0; j < jobs.size(); ++j) {
         if (!results[j].bytes) {

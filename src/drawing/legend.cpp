@@ -79,13 +79,15 @@ void add_verdicts(const Scene& scene, std::vector<LegendEntry>& entries) {
     auto first = [&](Badge::Kind kind) {
         return std::find_if(scene.nodes.begin(), scene.nodes.end(), [&](const Node& node) { return node.box.has(kind); });
     };
-    auto add = [&](Badge::Kind kind, const char* text) {
+    auto add = [&](Badge::Kind kind, const char* of_bone, const char* of_group) {
         const auto node = first(kind);
-        if (node != scene.nodes.end()) entries.push_back(box_entry(node->box.shape, {{kind, ""}}, text));
+        if (node == scene.nodes.end()) return;
+        const bool is_group = node->box.shape == Shape::group;
+        entries.push_back(box_entry(node->box.shape, {{kind, ""}}, is_group ? of_group : of_bone));
     };
-    add(Badge::Kind::cycle, "ringed: in the cycle of that number");
-    add(Badge::Kind::unattached, "hatched frame: no control of its own moves it");
-    add(Badge::Kind::carried, "dashed frame: only rides on its deform parent");
+    add(Badge::Kind::cycle, "ringed: in a cycle", "ringed: has bones in cycles");
+    add(Badge::Kind::unattached, "hatched frame: no control of its own moves it", "hatched frame: has deform bones not attached");
+    add(Badge::Kind::carried, "dashed frame: only rides on its deform parent", "dashed frame: has carried deform bones");
 }
 
 void append(Scene& to, Scene from, double dx, double dy) {

@@ -32,7 +32,7 @@ void judge(const Subject& subject, const Attachment& attachment, std::span<const
     std::size_t states = 0;
     for (const std::vector<Worse>& list : worse) states += list.size();
     for (const std::vector<Worse>& list : worse) {
-        if (list.empty()) continue;
+        if (list.empty() || list.front().verdict == attachment.verdict) continue;
         add_words(found.finding.words,
                   std::string(name_of(list.front().verdict)) + " at " +
                       isolated(drawable(name_of(subject.rig, subject.facts.switches.switches, list.front().settings))) +

@@ -109,7 +109,7 @@ struct Words {
             what.before = 3;
             lines.push_back(std::move(what));
             const std::string arrow = arrow_text(maker.edge, cut.between_properties);
-            const std::string where = on_loop[i] ? "" : "not on this loop";
+            const std::string where = on_loop[i] ? "by the maker that is marked on the loop" : "not on this loop";
             lines.push_back(said(arrow + (arrow.empty() || where.empty() ? "" : ", ") + where, deeper, Tone::quiet));
         }
         showing(shown, cut.makers.size(), "makers of the cut", 0);

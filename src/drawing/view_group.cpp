@@ -44,9 +44,44 @@ LayoutTask task_of(const PartPlan& made) {
 
 bool fits(const Layout& layout, Room room) { return layout.width <= room.width && layout.height <= room.height; }
 
-/// Whether a layout of these boxes can fit at all: they do not fill a page to more than this.
+/// The most boxes one below the other: those of a longest path. A cycle is opened where its boxes are met last.
+std::size_t levels_of(const LayoutTask& task) {
+    std::vector<std::vector<std::uint32_t>> next(task.nodes.size());
+    std::vector<std::size_t> waits(task.nodes.size(), 0), level(task.nodes.size(), 1);
+    for (const LayoutTask::Link& link : task.links) {
+        if (link.from == link.to) continue;
+        next[link.from].push_back(link.to);
+        ++waits[link.to];
+    }
+    std::vector<bool> done(task.nodes.size(), false);
+    std::vector<std::uint32_t> ready;
+    std::size_t most = 1;
+    for (std::uint32_t v = 0; v < task.nodes.size(); ++v)
+        if (waits[v] == 0) ready.push_back(v);
+    for (std::uint32_t oldest = 0, left = static_cast<std::uint32_t>(task.nodes.size()); left > 0; --left) {
+        while (ready.empty()) {
+            if (!done[oldest]) ready.push_back(oldest);
+            ++oldest;
+        }
+        const std::uint32_t v = ready.back();
+        ready.pop_back();
+        done[v] = true;
+        most = std::max(most, level[v]);
+        for (std::uint32_t to : next[v]) {
+            if (done[to]) continue;
+            level[to] = std::max(level[to], level[v] + 1);
+            if (--waits[to] == 0) ready.push_back(to);
+        }
+    }
+    return most;
+}
+
+/// Whether a layout of these boxes can fit at all: they do not fill a page to more than this, and do not reach below it. Else it
+/// is not begun: deep ones take dot long.
 bool may_fit(const LayoutTask& task, Room room) {
-    constexpr double fill = 0.5;
+    constexpr double fill = 0.5, least_gap = 0.6;
+    const auto levels = static_cast<double>(levels_of(task));
+    if (levels * box_height + (levels - 1) * task.layer_gap * least_gap > room.height) return false;
     double area = 0;
     for (const LayoutTask::Node& node : task.nodes) area += node.width * node.height;
     return area <= fill * room.width * room.height;
@@ -170,7 +205,14 @@ void draw_part(const PlacedPart& placed, Sheet& sheet) {
                                  .witness = arrow.witness,
                                  .hover = arrow.hover});
     }
-    if (const std::size_t n = add_labels(placed, scene))
+    auto occurs = [&](std::string_view sign) {
+        return std::any_of(scene.labels.begin(), scene.labels.end(),
+                           [&](const Label& label) { return label.words.find(sign) != std::string::npos; });
+    };
+    const std::size_t left_out = add_labels(placed, scene);
+    if (occurs(" \u00d7")) sheet.legend.push_back({{}, "\u00d72: two of that kind on one line"});
+    if (occurs(" +")) sheet.legend.push_back({{}, "+1: another kind beside it"});
+    if (const std::size_t n = left_out)
         sheet.legend.push_back({{}, number_of(n, "label") + " left out for want of room: line, head and hover title still tell"});
 }
 
@@ -217,7 +259,8 @@ std::vector<Sheet> sheets_of(const Subject& subject, const Heading& heading, con
         }
         sheet.subject = heading.subject;
         sheet.in_state = !subject.facts.is_default_state;
-        if (sheet.in_state) sheet.subtitle.push_back("in state " + isolated(drawable(subject.facts.state_name)));
+        if (subject.in_rows)
+            sheet.subtitle.push_back("the layout did not end in time: boxes stand in rows, and lines may run through them");
         draw_part(parts[i], sheet);
     }
     return sheets;

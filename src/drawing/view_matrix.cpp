@@ -157,6 +157,10 @@ std::vector<std::string> subtitle_of(const Matrix& matrix, const Grid& grid, std
     for (const LoudNeed& loud : matrix.loud) in_cycles += loud.cycle != 0;
     if (in_cycles)
         needs += in_cycles == matrix.loud.size() ? ", in cycles" : ", of which " + std::to_string(in_cycles) + " in cycles";
+    const std::vector<Cycle>& cycles = matrix.subject.facts.cycles;
+    const auto boneless = static_cast<std::size_t>(
+        std::count_if(cycles.begin(), cycles.end(), [](const Cycle& cycle) { return cycle.bones.empty(); }));
+    if (boneless) needs += "; not here: " + number_of(boneless, "cycle") + " between properties alone";
     lines.push_back(needs);
     std::string folded;
     auto say = [&](const std::string& words) { folded += (folded.empty() ? "" : "; ") + words; };

@@ -13,6 +13,10 @@ namespace ligament {
 
 namespace {
 
+std::string others_on_chain(std::size_t count) {
+    return count == 0 ? "" : " and " + std::to_string(count) + " on the longest chain";
+}
+
 /// Which cycles a vertex waits for: bit i for cycle i + 1, the last bit for any after that.
 using Cycles = std::uint64_t;
 constexpr std::size_t last_bit = 63;
@@ -173,7 +177,8 @@ struct Columns {
         for (std::uint32_t cycle = 1; cycle < in_cycle.size(); ++cycle) {
             plan.in_cycles += subject.facts.cycles[cycle - 1].bones.size();
             if (in_cycle[cycle].empty()) continue;
-            const std::string title = "in cycle " + std::to_string(cycle) + ": " + number_of(in_cycle[cycle].size(), "bone");
+            const std::string title = "in cycle " + std::to_string(cycle) + ": " + number_of(in_cycle[cycle].size(), "bone") +
+                                      others_on_chain(subject.facts.cycles[cycle - 1].bones.size() - in_cycle[cycle].size());
             plan.lanes.push_back({title, {}, cycle, rows_of(in_cycle[cycle], true)});
         }
         plan.waiting = order.blocked.size();

@@ -280,7 +280,7 @@ std::vector<LegendEntry> legend_of(const Layouting& of, const CardStyle& style) 
             legend.push_back(sign_entry(static_cast<Mark::Look>(r), std::string(roles[r].second) + " bones"));
     if (!of.graph.needs.empty())
         legend.push_back({{},
-                          of.detail.wires ? "lower rows: what it needs, counted; the wire from there enters at the row"
+                          of.detail.wires ? "lower rows: what it needs, counted; a wire is drawn as its commonest kind"
                                           : "lower rows: what it needs, counted"});
     std::string letters;
     for (std::size_t k = 0; k < edge_kind_count && !style.words; ++k)

@@ -109,8 +109,8 @@ void add_verdicts(const GroupTally& tally, const CardStyle& style, Card& card) {
         add(tally.cycles.size(), number_of(tally.cycles.size(), "cycle"), Tone::alarm);
     add(tally.orphaned, std::to_string(tally.orphaned) + " orphaned", Tone::alarm);
     add(tally.root_only, std::to_string(tally.root_only) + " root-only", Tone::alarm);
+    add(tally.worse, std::to_string(tally.worse) + (style.narrow ? " lost" : " lost in a state"), Tone::alarm);
     add(tally.carried, std::to_string(tally.carried) + " carried", Tone::ink);
-    add(tally.worse, std::to_string(tally.worse) + (style.narrow ? " worse" : " worse in a state"), Tone::ink);
     add(tally.gaps, number_of(tally.gaps, style.narrow ? "gap" : "switch gap"), Tone::ink);
     if (!tally.cycles.empty()) card.box.badges.push_back({Badge::Kind::cycle, {}});
     if (tally.orphaned + tally.root_only > 0) card.box.badges.push_back({Badge::Kind::unattached, {}});

@@ -121,7 +121,7 @@ function verdictParts(row) {
     parts.push(make("p", {}, "Worse at (press to choose the state):"), listInPart(row.worse, 6, state));
   }
   if (row.controls && row.controls.length > 0)
-    parts.push(make("p", {}, `Moved by ${counted(row.controls.length, "control")}:`), listInPart(row.controls, 6, (id) => thingButton(thing("bone", id))));
+    parts.push(make("p", {}, `Moved by ${counted(row.controls.length, "control")} (state: ${data.state}):`), listInPart(row.controls, 6, (id) => thingButton(thing("bone", id))));
   return parts;
 }
 

@@ -16,9 +16,10 @@ function fillTable(place, label, columns, rows) {
   const line = make("p", { class: "note", role: "status" });
   const table = make("table", {}, make("caption", { class: "unseen" }, label), make("thead", {}, make("tr", {}, ...heads)), body);
   const show = () => {
-    body.replaceChildren(...sorted.slice(0, isWhole ? sorted.length : mostRows).map((row) => rowNode(columns, row)));
+    const isAll = isWhole || isPrinting;
+    body.replaceChildren(...sorted.slice(0, isAll ? sorted.length : mostRows).map((row) => rowNode(columns, row)));
     line.textContent = `showing ${body.children.length.toLocaleString("en")} of ${counted(rows.length, "row")} `;
-    if (!isWhole) line.append(makeButton("show all", () => ((isWhole = true), show()), { class: "controls" }));
+    if (!isAll) line.append(makeButton("show all", () => ((isWhole = true), show()), { class: "controls" }));
   };
   columns.forEach((column, index) => {
     heads[index].append(makeButton(column.head, () => sortBy(index), { class: "head" }));
@@ -120,9 +121,11 @@ function fillStates() {
   const rows = [];
   for (const table of data.tables) {
     const group = table.group || "(in no group)";
-    const moved = [...new Set(table.rows.flatMap((row) => row.bones))].sort((a, b) => a - b);
-    if (table.shared.length > 0) rows.push({ group, state: "in every row of the limb", verdict: "", bones: moved, controls: table.shared });
-    for (const row of table.rows) rows.push({ group, state: row.settings.length > 0 ? settingsName(row.settings) : "at every stop", ...row });
+    for (const row of table.rows) {
+      const state = row.settings.length > 0 ? settingsName(row.settings) : "at every stop";
+      const controls = row.verdict === "orphaned" ? row.controls : [...table.shared, ...row.controls].sort((a, b) => a - b);
+      rows.push({ ...row, group, state, controls });
+    }
   }
   fillTable("states-table", "States", [
     { head: "limb", value: (row) => row.group, node: (row) => nameNode(row.group) },

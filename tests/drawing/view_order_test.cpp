@@ -120,7 +120,7 @@ TEST(OrderView, CyclesAndWhatWaitsForThemStandApart) {
     const std::vector<Sheet> sheets = viewed.sheets(View::order);
     ASSERT_EQ(sheets.size(), 1u);
     const std::string words = words_of(sheets[0]);
-    EXPECT_TRUE(holds(words, "in cycle 1: 1 bone\n")) << words;
+    EXPECT_TRUE(holds(words, "in cycle 1: 1 bone and 1 on the longest chain\n")) << words;
     EXPECT_TRUE(holds(words, "waits for cycle 1: 1 bone\ntoo \u00b7 2\n")) << words;
     std::vector<std::string> boxes;
     for (const Node& node : sheets[0].scene.nodes) boxes.push_back(node.box.name + ": " + node.box.word);
