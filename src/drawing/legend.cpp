@@ -90,17 +90,6 @@ void add_verdicts(const Scene& scene, std::vector<LegendEntry>& entries) {
     add(Badge::Kind::carried, "dashed frame: only rides on its deform parent", "dashed frame: has carried deform bones");
 }
 
-void append(Scene& to, Scene from, double dx, double dy) {
-    shift(from, dx, dy);
-    auto move_all = [](auto& all, auto& more) { all.insert(all.end(), more.begin(), more.end()); };
-    move_all(to.backdrops, from.backdrops);
-    move_all(to.marks, from.marks);
-    move_all(to.strokes, from.strokes);
-    move_all(to.nodes, from.nodes);
-    move_all(to.labels, from.labels);
-    move_all(to.signs, from.signs);
-}
-
 }  // namespace
 
 Scene draw_legend(const Sheet& sheet, double width) {

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 #include "shapes.hpp"
 #include "text.hpp"
@@ -55,6 +56,25 @@ void shift(Scene& scene, double dx, double dy) {
             move(mark.extent);
             mark.dx += dx, mark.dy += dy;
         }
+}
+
+void append(Scene& to, Scene from, double dx, double dy) {
+    shift(from, dx, dy);
+    const auto first = static_cast<std::uint32_t>(to.nodes.size());
+    auto renumber = [&](std::uint32_t& node) {
+        if (node != none) node += first;
+    };
+    for (Stroke& stroke : from.strokes) renumber(stroke.from), renumber(stroke.to);
+    for (Label& label : from.labels) renumber(label.inside);
+    auto move_all = [](auto& all, auto& more) {
+        all.insert(all.end(), std::make_move_iterator(more.begin()), std::make_move_iterator(more.end()));
+    };
+    move_all(to.backdrops, from.backdrops);
+    move_all(to.marks, from.marks);
+    move_all(to.strokes, from.strokes);
+    move_all(to.nodes, from.nodes);
+    move_all(to.labels, from.labels);
+    move_all(to.signs, from.signs);
 }
 
 Curve curve_along(const std::vector<Point>& corners, double radius, double head) {

@@ -109,6 +109,9 @@ struct Scene {
 /// Moves everything.
 void shift(Scene& scene, double dx, double dy);
 
+/// Puts one scene into another, moved. The size of `to` stays.
+void append(Scene& to, Scene from, double dx, double dy);
+
 /// What a legend says of something that a view alone has: a scene of at most 56 x 30 px, and what it means.
 struct LegendEntry {
     Scene sample;

@@ -183,10 +183,9 @@ std::size_t add_labels(const PlacedPart& placed, Scene& scene) {
     return left_out;
 }
 
-void draw_part(const PlacedPart& placed, Sheet& sheet) {
-    Scene& scene = sheet.scene;
+/// The scene of a part; gives how many labels found no room.
+std::size_t draw_part(const PlacedPart& placed, Scene& scene) {
     const Plan& plan = placed.made.plan;
-    scene.width = placed.layout.width, scene.height = placed.layout.height;
     for (std::size_t b = 0; b < plan.boxes.size(); ++b) {
         Node node{placed.layout.boxes[b], plan.boxes[b], false, {}};
         if (b < placed.made.folded.vertices.size()) node.about = about_of(placed.made.folded.vertices[b]);
@@ -205,21 +204,72 @@ void draw_part(const PlacedPart& placed, Sheet& sheet) {
                                  .witness = arrow.witness,
                                  .hover = arrow.hover});
     }
+    return add_labels(placed, scene);
+}
+
+constexpr double between_parts = 48;
+
+/// Parts that stand together on one page, each with its own border: deep chains and wide fans are cut into several, and what is
+/// narrow or flat leaves room.
+struct Spread {
+    struct Place {
+        const PlacedPart* part;
+        Point at;
+    };
+    std::vector<Place> places;
+    double width = 0, height = 0;
+};
+
+/// In rows as text flows, onto as many pages as that takes.
+std::vector<Spread> spread_out(const std::vector<PlacedPart>& placed, Room room) {
+    std::vector<Spread> spreads;
+    Point at;
+    double row_bottom = 0;
+    for (const PlacedPart& part : placed) {
+        if (at.x > 0 && at.x + part.layout.width > room.width) at = {0, row_bottom + between_parts};
+        if (spreads.empty() || at.y + part.layout.height > room.height) {
+            spreads.emplace_back();
+            at = {};
+            row_bottom = 0;
+        }
+        Spread& spread = spreads.back();
+        spread.places.push_back({&part, at});
+        row_bottom = std::max(row_bottom, at.y + part.layout.height);
+        spread.width = std::max(spread.width, at.x + part.layout.width);
+        spread.height = row_bottom;
+        at.x += part.layout.width + between_parts;
+    }
+    return spreads;
+}
+
+void draw_spread(const Spread& spread, Sheet& sheet) {
+    Scene& scene = sheet.scene;
+    std::size_t left_out = 0;
+    for (const auto& [placed, at] : spread.places) {
+        Scene part;
+        left_out += draw_part(*placed, part);
+        if (at.x > 0)
+            scene.backdrops.push_back({{at.x - between_parts / 2, at.y, 1, placed->layout.height}, Backdrop::Look::rule, 0});
+        if (at.y > 0)
+            scene.backdrops.push_back({{at.x, at.y - between_parts / 2, placed->layout.width, 1}, Backdrop::Look::rule, 0});
+        append(scene, std::move(part), at.x, at.y);
+    }
+    scene.width = spread.width, scene.height = spread.height;
     auto occurs = [&](std::string_view sign) {
         return std::any_of(scene.labels.begin(), scene.labels.end(),
                            [&](const Label& label) { return label.words.find(sign) != std::string::npos; });
     };
-    const std::size_t left_out = add_labels(placed, scene);
     if (occurs(" \u00d7")) sheet.legend.push_back({{}, "\u00d72: two of that kind on one line"});
     if (occurs(" +")) sheet.legend.push_back({{}, "+1: another kind beside it"});
-    if (const std::size_t n = left_out)
-        sheet.legend.push_back({{}, number_of(n, "label") + " left out for want of room: line, head and hover title still tell"});
+    if (left_out)
+        sheet.legend.push_back(
+            {{}, number_of(left_out, "label") + " left out for want of room: line, head and hover title still tell"});
 }
 
 /// "46 bones: 12 control, 20 mechanism, 14 deform", and what is wrong with them.
-std::vector<std::string> words_on(const Subject& subject, const PagePart& part) {
+std::vector<std::string> words_on(const Subject& subject, const std::vector<std::uint32_t>& vertices) {
     std::size_t bones = 0, control = 0, mechanism = 0, deform = 0, loose = 0, carried = 0, cyclic = 0;
-    for (std::uint32_t v : part.vertices) {
+    for (std::uint32_t v : vertices) {
         const FoldedVertex& vertex = subject.folded.vertices[v];
         if (vertex.kind != VertexKind::bone) continue;
         const Bone& bone = subject.rig.bones[vertex.element];
@@ -245,23 +295,28 @@ struct Heading {
     std::uint32_t subject = none;
 };
 
-std::vector<Sheet> sheets_of(const Subject& subject, const Heading& heading, const std::vector<PlacedPart>& parts) {
+std::vector<Sheet> sheets_of(const Subject& subject, const Heading& heading, const std::vector<PlacedPart>& parts, Room room) {
     std::vector<Sheet> sheets;
-    for (std::size_t i = 0; i < parts.size(); ++i) {
+    const std::vector<Spread> spreads = spread_out(parts, room);
+    for (std::size_t i = 0; i < spreads.size(); ++i) {
         Sheet& sheet = sheets.emplace_back();
-        const bool several = parts.size() > 1;
         sheet.name = heading.name + (i ? "-" + std::to_string(i + 1) : "");
         sheet.title = heading.title;
-        if (several) sheet.title += " (" + std::to_string(i + 1) + " of " + std::to_string(parts.size()) + ")";
         sheet.subtitle = heading.lines;
-        if (several) {
-            sheet.subtitle.push_back("on this page " + words_on(subject, parts[i].part).front());
+        if (spreads.size() > 1) {
+            sheet.title += " (" + std::to_string(i + 1) + " of " + std::to_string(spreads.size()) + ")";
+            std::vector<std::uint32_t> vertices;
+            for (const auto& [placed, at] : spreads[i].places)
+                vertices.insert(vertices.end(), placed->part.vertices.begin(), placed->part.vertices.end());
+            sheet.subtitle.push_back("on this page " + words_on(subject, vertices).front());
         }
+        if (spreads[i].places.size() > 1)
+            sheet.subtitle.back() += "; in " + std::to_string(spreads[i].places.size()) + " parts, each with its own border";
         sheet.subject = heading.subject;
         sheet.in_state = !subject.facts.is_default_state;
         if (subject.in_rows)
             sheet.subtitle.push_back("the layout did not end in time: boxes stand in rows, and lines may run through them");
-        draw_part(parts[i], sheet);
+        draw_spread(spreads[i], sheet);
     }
     return sheets;
 }
@@ -284,7 +339,7 @@ std::vector<Sheet> plan_around(const Subject& subject, Room room) {
                           bone + " \u00b7 " + drawable(subject.rig.name),
                           {shown + "; what lies beyond stands at the border, by groups"},
                           around};
-    return sheets_of(subject, heading, place_parts(subject, std::move(part), room));
+    return sheets_of(subject, heading, place_parts(subject, std::move(part), room), room);
 }
 
 }  // namespace
@@ -311,8 +366,8 @@ std::vector<Sheet> plan_of_group(const Subject& subject, std::uint32_t item, Roo
     const Heading heading{
         "group-" + number + "-" + (group.empty() ? "none" : file_words(group)),
         (group.empty() ? "bones in no group" : "group " + isolated(drawable(group))) + " \u00b7 " + drawable(subject.rig.name),
-        words_on(subject, part), item};
-    return sheets_of(subject, heading, place_parts(subject, std::move(part), room));
+        words_on(subject, part.vertices), item};
+    return sheets_of(subject, heading, place_parts(subject, std::move(part), room), room);
 }
 
 }  // namespace ligament

@@ -123,7 +123,7 @@ function fillStates() {
     const group = table.group || "(in no group)";
     for (const row of table.rows) {
       const state = row.settings.length > 0 ? settingsName(row.settings) : "at every stop";
-      const controls = row.verdict === "orphaned" ? row.controls : [...table.shared, ...row.controls].sort((a, b) => a - b);
+      const controls = row.verdict === "orphaned" ? row.controls : [...row.controls, ...table.shared]; // its own first
       rows.push({ ...row, group, state, controls });
     }
   }
