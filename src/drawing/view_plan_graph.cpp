@@ -5,6 +5,7 @@
 #include <limits>
 #include <numeric>
 
+#include "components.hpp"
 #include "text.hpp"
 #include "words.hpp"
 
@@ -268,17 +269,41 @@ std::vector<std::uint32_t> cards_by_place(const GroupGraph& graph) {
     return order;
 }
 
-std::vector<std::uint32_t> find_card_levels(const GroupGraph& graph) {
-    const std::vector<std::uint32_t> order = cards_by_place(graph);
-    std::vector<std::uint32_t> rank(order.size()), level(order.size(), 0);
-    for (std::uint32_t i = 0; i < order.size(); ++i) rank[order[i]] = i;
-    std::vector<std::vector<std::uint32_t>> sources(order.size());
+namespace {
+
+/// What each card needs live.
+Rows needs_of_cards(const GroupGraph& graph) {
+    std::vector<std::vector<std::uint32_t>> sources(graph.cards.size());
     for (const GroupNeed& need : graph.needs)
         if (need.live_count() > 0) sources[need.to].push_back(need.from);
+    Rows rows;
+    for (const std::vector<std::uint32_t>& of_one : sources) {
+        rows.needs.insert(rows.needs.end(), of_one.begin(), of_one.end());
+        rows.first.push_back(static_cast<std::uint32_t>(rows.needs.size()));
+    }
+    return rows;
+}
+
+/// Every card after all that it needs, but for those that need it in turn: these by place.
+std::vector<std::uint32_t> cards_in_order(const GroupGraph& graph, const Rows& needs) {
+    const Condensation parts = find_components(needs);
+    std::vector<std::uint32_t> order = cards_by_place(graph);
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::uint32_t a, std::uint32_t b) { return parts.component_of[a] < parts.component_of[b]; });
+    return order;
+}
+
+}  // namespace
+
+std::vector<std::uint32_t> find_card_levels(const GroupGraph& graph) {
+    const Rows needs = needs_of_cards(graph);
+    const std::vector<std::uint32_t> order = cards_in_order(graph, needs);
+    std::vector<std::uint32_t> rank(order.size()), level(order.size(), 0);
+    for (std::uint32_t i = 0; i < order.size(); ++i) rank[order[i]] = i;
     std::uint32_t deepest = 0;
     bool any = false;
     for (std::uint32_t card : order) {
-        for (std::uint32_t from : sources[card])
+        for (std::uint32_t from : needs.of(card))
             if (rank[from] < rank[card]) level[card] = std::max(level[card], level[from] + 1);
         if (!graph.cards[card].objects.empty()) continue;
         deepest = std::max(deepest, level[card]);

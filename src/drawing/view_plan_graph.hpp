@@ -73,12 +73,11 @@ struct FoldedGroups {
 /// same word; then the smallest ones, by the group that they need most of; then what is left of these in one card.
 FoldedGroups fold_groups(const Subject& subject, const GroupGraph& graph, std::size_t most);
 
-/// By card, from 0: the longest way to it over needs that run forward in the order of `place` (ties: in order of the cards).
-/// Needs against that order and those that are inert altogether are left out, so that there are no cycles. Objects stand behind
-/// everything.
+/// By card, from 0: the longest way to it over live needs. Cards that need each other are taken in the order of `place` (ties: in
+/// order of the cards), and needs against that order are left out, so that there are no cycles. Objects stand behind everything.
 std::vector<std::uint32_t> find_card_levels(const GroupGraph& graph);
 
-/// Cards in the order that find_card_levels goes by.
+/// Cards in the order of `place`, ties in order of the cards.
 std::vector<std::uint32_t> cards_by_place(const GroupGraph& graph);
 
 /// The same graph with cards put together: `card_of` by old card, numbered in order of first members; `names` by new card.
