@@ -95,6 +95,22 @@ TEST(ViewGroup, AHubIsDrawnWithItsPortsShared) {
     EXPECT_EQ(made.plan.boxes[made.ports.back().box].name, "79 other groups");
 }
 
+/// As one layout a rope takes dot longer than anybody waits; cut apart its parts stand side by side.
+TEST(ViewGroup, ARopeOfBonesThatFollowEachOther) {
+    std::string bones = "{'name': 'root', 'roles': ['control'], 'group': 'root'}";
+    for (int i = 0; i < 130; ++i)
+        bones += ", {'name': 'm" + std::to_string(i) + "', 'parent': 'root', 'group': 'rope', 'constraints': [{'kind': 'aim', " +
+                 "'from': 'm" + std::to_string((i + 1) % 130) + "'}]}";
+    const Judged judged(bones);
+    EXPECT_EQ(faults_of_groups(judged, Paper::a3), "");
+    DrawingOptions options;
+    options.view = View::group;
+    options.group = "rope";
+    const Drawing drawing = judged.drawn(options);
+    EXPECT_EQ(drawing.notice, "");
+    EXPECT_LE(drawing.pages.size(), 6u);
+}
+
 TEST(ViewGroup, BoxesInRowsFitTheirPagesToo) {
     const Judged judged(testing::rig_of_legs(2, 12));
     Subject subject(judged.rig, judged.dependencies, judged.facts, {});

@@ -196,6 +196,22 @@ TEST(PlanView, LevelsRunFromRootsToSkin) {
     EXPECT_EQ(find_card_levels(build_group_graph(back.subject)), (std::vector<std::uint32_t>{0, 1, 2, 3}));
 }
 
+TEST(PlanView, AGroupWhoseBonesComeLateStandsAboveWhatNeedsIt) {
+    // most of body is computed after the tail, which needs body and is not needed by it
+    Rig rig = rig_of_groups({{"body", {}}, {"tail", {0}}});
+    for (BoneId last = 0, i = 0; i < 4; ++i) {
+        rig.bones.push_back(rig.bones[0]);
+        Bone& late = rig.bones.back();
+        late.name = "late_" + std::to_string(i), late.parent = last;
+        last = static_cast<BoneId>(rig.bones.size() - 1);
+    }
+    const Viewed viewed(rig);
+    const GroupGraph graph = build_group_graph(viewed.subject);
+    ASSERT_LT(graph.cards[1].place, graph.cards[0].place);
+    EXPECT_EQ(find_card_levels(graph)[0], 0u);
+    EXPECT_EQ(find_card_levels(graph)[1], 1u);
+}
+
 /// By place in the rig: what the levels say of a chain some of whose needs are off.
 TEST(PlanView, WhatIsOffMakesNoLevel) {
     Rig rig = rig_of_groups({{"root", {}}, {"body", {0}}, {"leg", {0, 1}}}, false);
