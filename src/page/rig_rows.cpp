@@ -47,7 +47,7 @@ std::string channel_words(Channels channels) {
     for (unsigned part = 0; part < 3; ++part) {
         const auto of_part = static_cast<Channels>(0b111u << (3 * part));
         for (unsigned c = 3 * part; c < 3 * part + 3; ++c) {
-            if (!(channels >> c & 1u)) continue;
+            if (!(static_cast<unsigned>(channels) >> c & 1u)) continue;
             const bool is_whole = (channels & of_part) == of_part;
             const std::string_view name = channel_name(c);
             words += (words.empty() ? "" : ", ") + std::string(is_whole ? name.substr(0, name.find('.')) : name);
@@ -60,7 +60,7 @@ std::string channel_words(Channels channels) {
 std::string axes_word(std::uint8_t axes) {
     std::string word;
     for (unsigned a = 0; a < 3; ++a)
-        if (axes >> a & 1u) word += "xyz"[a];
+        if (static_cast<unsigned>(axes) >> a & 1u) word += "xyz"[a];
     return word;
 }
 
