@@ -37,14 +37,6 @@ BoneId bone_named(const Options& options, const Rig& rig) {
     throw Unusable(options.rig + ": unknown bone \"" + options.around + '"' + nearest_words(options.around, known));
 }
 
-PropertyId property_named(const Options& options, const Rig& rig) {
-    const PropertyId id = find_property(rig, options.property);
-    if (id != none) return id;
-    std::vector<std::string_view> known;
-    for (const Property& property : rig.properties) known.emplace_back(property.name);
-    throw Unusable(options.rig + ": unknown property \"" + options.property + '"' + nearest_words(options.property, known));
-}
-
 const std::string& group_named(const Options& options, const Rig& rig) {
     const std::vector<std::string> groups = group_names(rig);
     if (std::find(groups.begin(), groups.end(), options.group) != groups.end()) return options.group;
@@ -87,7 +79,7 @@ DrawingOptions drawing_options_of(const Options& options, const Rig& rig) {
     drawing.time_limit = std::chrono::milliseconds(std::llround(options.time_limit * 1000));
     if (options.has_group) drawing.group = group_named(options, rig);
     if (!options.around.empty()) drawing.around = bone_named(options, rig);
-    if (!options.property.empty()) drawing.property = property_named(options, rig);
+    if (!options.property.empty()) drawing.property = property_named(rig, options.rig, options.property);
     return drawing;
 }
 

@@ -105,19 +105,11 @@ void write_details(std::ostream& out, const Options& options, const Rig& rig, co
     });
 }
 
-PropertyId property_named(const Options& options, const Rig& rig) {
-    const PropertyId id = find_property(rig, options.property);
-    if (id != none) return id;
-    std::vector<std::string_view> known;
-    for (const Property& property : rig.properties) known.emplace_back(property.name);
-    throw Unusable(options.rig + ": unknown property \"" + options.property + '"' + nearest_words(options.property, known));
-}
-
 int show_fan_out(const Options& options) {
     const Rig rig = load_rig(options.rig);
     const FactOptions fact_options = read_state(rig, options.rig, options.state);
     const Dependencies dependencies = dependencies_for(rig, fact_options, /*overrides=*/true);
-    const PropertyId wanted = options.property.empty() ? none : property_named(options, rig);
+    const PropertyId wanted = options.property.empty() ? none : property_named(rig, options.rig, options.property);
     const std::vector<FanOut> fan_outs = find_fan_out(rig, dependencies);
     Output output;
     if (fact_options.state) output.stream() << "bones moved are those" << in_state_words(fact_options) << '\n';

@@ -23,6 +23,14 @@ std::string nearest_words(std::string_view name, const std::vector<std::string_v
     return nearest.empty() ? "" : ", nearest is \"" + nearest + '"';
 }
 
+PropertyId property_named(const Rig& rig, const std::string& path, std::string_view name) {
+    const PropertyId id = find_property(rig, name);
+    if (id != none) return id;
+    std::vector<std::string_view> known;
+    for (const Property& property : rig.properties) known.emplace_back(property.name);
+    throw Unusable(path + ": unknown property \"" + std::string(name) + '"' + nearest_words(name, known));
+}
+
 Named find_named(const Rig& rig, const std::string& path, std::string_view name) {
     Named named;
     named.bone = find_bone(rig, name);

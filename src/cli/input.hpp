@@ -21,6 +21,9 @@ Rig load_rig(const std::string& path);
 /// ", nearest is "wing_l"", or nothing where no known name is near.
 std::string nearest_words(std::string_view name, const std::vector<std::string_view>& known);
 
+/// The property of that name. Throws Unusable with the nearest known name when there is none.
+PropertyId property_named(const Rig& rig, const std::string& path, std::string_view name);
+
 /// The bone, or else property, or else object of that name. Throws Unusable with the nearest known name when there is none.
 struct Named {
     BoneId bone = none;
