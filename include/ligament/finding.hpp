@@ -20,7 +20,8 @@ struct Place {
 /// A fault of the input: the rig cannot be used until it is mended.
 struct Fault {
     Place place;
-    std::string message;  ///< lower case, no period at the end, names the thing and both values
+    std::string message;       ///< lower case, no period at the end, names the thing and both values
+    std::string pointer = {};  ///< where in the JSON of a glTF file, as a JSON Pointer (RFC 6901); else empty
 };
 
 /// How bad a finding is, mildest first.
@@ -38,6 +39,7 @@ struct Finding {
     std::vector<std::uint32_t> bones;  ///< ids of the bones it is about, in file order
     std::string subject;               ///< what it is about where that is no bone (the name of a property); else empty
     Place place;
+    std::string pointer = {};  ///< where in the JSON of a glTF file, as a JSON Pointer (RFC 6901); else empty
 };
 
 }  // namespace ligament

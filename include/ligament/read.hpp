@@ -18,12 +18,26 @@ struct ReadResult {
     std::vector<Fault> faults;
 };
 
+/// What is read of an input and how much of it.
+struct ReadOptions {
+    /// Of files: where there are some, controls are the bones whose names match one of them, and no others, whatever the file
+    /// says. `*` stands for any text, `?` for one character, `[a-z]` for one of some (POSIX shell patterns).
+    std::vector<std::string> controls = {};
+    std::size_t file_limit = std::size_t{1} << 30U;  ///< largest file in bytes, buffers of a glTF file each for itself
+    std::size_t value_limit = 50'000'000;            ///< most values (lists, objects, scalars) of a JSON text
+};
+
 /// Reads a rig description (format version 1) from its whole text in one pass. All faults are found in one run; where the JSON
 /// itself breaks off, names are not resolved, since they might stand in the part that was not read.
-ReadResult read_rig(std::string_view text);
+ReadResult read_rig(std::string_view text, const ReadOptions& options = {});
 
-/// Reads a file, or standard input when `path` is "-". A file that cannot be read is a fault at place 0:0.
-ReadResult read_rig_file(const std::string& path);
+/// Reads glTF 2.0 (ISO/IEC 12113:2022), as JSON or as GLB, with the rig that it carries: nodes are bones, joints that vertices
+/// are weighted to are deform bones, and VRM 1.0 and 0.x say what is constrained, swings and is posed. `folder` is where relative
+/// URIs of buffers are looked for, and nowhere above it; empty: they are not read.
+ReadResult read_gltf(std::string_view content, const std::string& folder, const ReadOptions& options = {});
+
+/// Reads a file of any known format, or standard input when `path` is "-". A file that cannot be read is a fault at place 0:0.
+ReadResult read_rig_file(const std::string& path, const ReadOptions& options = {});
 
 /// The rig as a rig description: stable key order, defaults left out, ends with a newline. Reading it gives an equal rig but for
 /// places.

@@ -192,6 +192,20 @@ struct Object {
     Place place;
 };
 
+/// What a reader noticed in a file that can be used all the same.
+struct Remark {
+    enum class Kind : std::uint8_t {
+        standard_broken,   ///< something that the standard of the format forbids
+        weights_unread,    ///< vertex weights that could not be read, so that all joints of a skin count as deform bones
+        joint_unweighted,  ///< joints of a skin that no vertex is weighted to
+        extension_unread   ///< extensions of the format that are not looked at
+    };
+    Kind kind = Kind::standard_broken;
+    std::string message;  ///< worded as findings are
+    std::vector<BoneId> bones;
+    Place place;
+};
+
 /// A whole rig. Ids are positions in these vectors, which keep the order of the file.
 struct Rig {
     std::string name;
@@ -201,7 +215,13 @@ struct Rig {
     std::vector<Object> objects;
     std::vector<Bone> bones;
     std::vector<Driver> drivers;  ///< in the order of their places in the file
+    std::vector<Remark> remarks;  ///< in file order
+    /// JSON Pointers (RFC 6901) of the places in a glTF file, in the order of these; empty for a rig description.
+    std::vector<std::pair<Place, std::string>> pointers;
 };
+
+/// The JSON Pointer of what stands at a place in a glTF file, or nothing. Logarithmic.
+std::string_view pointer_at(const Rig& rig, Place place);
 
 /// The bone of that name, or none. Linear in the number of bones.
 BoneId find_bone(const Rig& rig, std::string_view name);

@@ -137,8 +137,20 @@ constexpr Slot bone_slots[] = {
      .open = [](Draft& draft, const Token& token) { draft.bone().curve.emplace().place = token.place; }},
     {.key = "constraints", .wanted = "a list of constraints", .list = &constraints_shape}};
 
+// What a glTF node has words of its own for: how it is called, what it hangs under, where it stands.
+constexpr bool is_told_by_node(const Slot& slot) { return slot.key == "name" || slot.key == "parent" || slot.key == "rest"; }
+
+constexpr auto carried_bone_slots = [] {
+    std::array<Slot, std::size(bone_slots) - 3> carried{};
+    std::size_t count = 0;
+    for (const Slot& slot : bone_slots)
+        if (!is_told_by_node(slot)) carried[count++] = slot;
+    return carried;
+}();
+
 }  // namespace
 
 constinit const Shape bone_shape{.noun = "a bone", .slots = bone_slots, .close = close_bone};
+constinit const Shape carried_bone_shape{.noun = "the rig data of a node", .slots = carried_bone_slots, .close = close_bone};
 
 }  // namespace ligament

@@ -10,25 +10,17 @@
 #include <unordered_set>
 #include <vector>
 
+#include "fault_list.hpp"
+#include "ligament/read.hpp"
 #include "names.hpp"
 #include "nearest_name.hpp"
 #include "number.hpp"
+#include "token.hpp"
 
 namespace ligament {
 
 struct Draft;
 struct Shape;
-
-/// One scalar of the text, or the start of an object or list.
-struct Token {
-    enum class Type : std::uint8_t { text, number, flag, null, list, object };
-    Type type = Type::null;
-    std::string_view text = {};  ///< a string, decoded
-    bool lasts = false;          ///< `text` stands in the input as it is, without escapes
-    double number = 0.0;
-    bool flag = false;
-    Place place = {};
-};
 
 /// One key of an object, or what every entry of a map or list is. It takes what its functions and shapes are there for: a string
 /// when there is `text`, a list when there is `list`, and so on.
@@ -90,7 +82,7 @@ struct Draft {
     Names names;
     std::vector<Reference> references;  ///< in file order
     std::vector<Place> parent_places;   ///< by bone id: where its parent is named
-    std::vector<Fault> faults;          ///< in any order
+    FaultList faults;
     NearestNameBudget hints{200'000'000};
 
     /// Deepest nesting of shapes: the frames are kept from one object to the next, so that reading one allocates nothing.
@@ -118,7 +110,7 @@ struct Draft {
     Driver& driver() { return rig.drivers.back(); }
     Input& input() { return driver().inputs.back(); }
 
-    void fault(Place place, std::string message) { faults.push_back({place, std::move(message)}); }
+    void fault(Place place, std::string message) { faults.add({place, std::move(message), {}}); }
 };
 
 /// Index of a key in the innermost object's table, or none. Known at compile time where the table is.
@@ -176,10 +168,12 @@ void open_driver(Draft& draft, const Token& token, Value& value);
 
 /// Puts ids in place of names, finds unknown names and parent loops. Whatever is wrong becomes a fault.
 void resolve_names(Draft& draft);
+/// The rig, or the faults where there are some.
+ReadResult finish(Draft& draft);
 
 // The shapes that more than one table speaks of.
-extern const Shape rig_shape;
-extern const Shape bone_shape;
+extern const Shape rig_shape, carried_rig_shape;
+extern const Shape bone_shape, carried_bone_shape;
 extern const Shape constraint_shape;
 extern const Shape driver_shape;
 extern const Shape two_numbers, three_numbers, four_numbers;

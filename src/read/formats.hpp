@@ -8,11 +8,16 @@
 
 namespace ligament {
 
+/// An input before it is read.
+struct InputText {
+    std::string_view path;  ///< "-" for standard input
+    std::string_view content;
+};
+
 struct Format {
     std::string_view name;
-    /// Whether an input is of this format, by its path ("-" for standard input) and its content.
-    bool (*recognises)(std::string_view path, std::string_view content);
-    ReadResult (*read)(std::string_view content);
+    bool (*recognises)(const InputText& input);
+    ReadResult (*read)(const InputText& input, const ReadOptions& options);
 };
 
 /// All formats. The first one that recognises an input reads it; the last one takes whatever is left.

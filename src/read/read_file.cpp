@@ -2,11 +2,14 @@
 #include <sys/stat.h>
 
 #include <cerrno>
+#include <cstdint>
 #include <cstdio>
 #include <cstring>
 #include <memory>
 
+#include "chosen_controls.hpp"
 #include "formats.hpp"
+#include "whole_file.hpp"
 
 namespace ligament {
 
@@ -16,41 +19,61 @@ struct CloseFile {
     void operator()(std::FILE* file) const { std::fclose(file); }
 };
 
-// Reads to the end; false with errno set where it cannot.
-bool read_all(std::FILE* file, std::string& content) {
+enum class Reading { complete, failed, too_large };
+
+// Reads to the end, or a little further than `limit`. Where it fails errno says why.
+Reading read_all(std::FILE* file, std::size_t limit, std::string& content) {
     struct stat status {};
-    // One more than the size, so that the end is met without growing the buffer.
-    if (::fstat(::fileno(file), &status) == 0 && S_ISREG(status.st_mode) && status.st_size > 0)
+    if (::fstat(::fileno(file), &status) == 0 && S_ISREG(status.st_mode) && status.st_size > 0) {
+        if (static_cast<std::uintmax_t>(status.st_size) > limit) return Reading::too_large;
+        // One more than the size, so that the end is met without growing the buffer.
         content.resize(static_cast<std::size_t>(status.st_size) + 1);
+    }
     std::size_t size = 0;
     for (;;) {
         if (size == content.size()) content.resize(content.size() < 65'536 ? 65'536 : content.size() * 2);
         const std::size_t count = std::fread(content.data() + size, 1, content.size() - size, file);
         size += count;
+        if (size > limit) return Reading::too_large;
         if (count == 0) break;
     }
     content.resize(size);
-    return std::ferror(file) == 0;
+    return std::ferror(file) == 0 ? Reading::complete : Reading::failed;
 }
 
-ReadResult unreadable(const std::string& path) {
+ReadResult unreadable(const std::string& path, const std::string& reason) {
     ReadResult result;
-    result.faults.push_back({{0, 0}, "cannot read \"" + path + "\": " + std::strerror(errno)});
+    result.faults.push_back({{0, 0}, "cannot read \"" + path + "\": " + reason, {}});
     return result;
 }
 
 }  // namespace
 
-ReadResult read_rig_file(const std::string& path) {
-    std::string content;
-    if (path == "-") {
-        if (!read_all(stdin, content)) return unreadable("standard input");
-    } else {
-        const std::unique_ptr<std::FILE, CloseFile> file(std::fopen(path.c_str(), "rb"));
-        if (!file || !read_all(file.get(), content)) return unreadable(path);
+std::string read_whole_file(const std::string& path, std::size_t limit, std::string& content) {
+    const std::unique_ptr<std::FILE, CloseFile> opened(path == "-" ? nullptr : std::fopen(path.c_str(), "rb"));
+    std::FILE* file = path == "-" ? stdin : opened.get();
+    if (file == nullptr) return std::strerror(errno);
+    switch (read_all(file, limit, content)) {
+        case Reading::failed:
+            return std::strerror(errno);
+        case Reading::too_large:
+            return "it is larger than " + std::to_string(limit) + " bytes, the most that is read";
+        case Reading::complete:
+            break;
     }
+    return {};
+}
+
+ReadResult read_rig_file(const std::string& path, const ReadOptions& options) {
+    std::string content;
+    const std::string reason = read_whole_file(path, options.file_limit, content);
+    if (!reason.empty()) return unreadable(path == "-" ? "standard input" : path, reason);
     for (const Format& format : all_formats())
-        if (format.recognises(path, content)) return format.read(content);
+        if (format.recognises({path, content})) {
+            ReadResult result = format.read({path, content}, options);
+            choose_controls(result, options.controls);
+            return result;
+        }
     return {};
 }
 

@@ -122,6 +122,15 @@ void put_ids(const Names& names, Driver& driver) {
 
 }  // namespace
 
+ReadResult finish(Draft& draft) {
+    ReadResult result;
+    if (draft.faults.empty())
+        result.rig = std::move(draft.rig);
+    else
+        result.faults = draft.faults.take();
+    return result;
+}
+
 void resolve_names(Draft& draft) {
     const Names& names = draft.names;
     check_references(draft);

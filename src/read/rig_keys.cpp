@@ -125,8 +125,19 @@ constexpr Slot rig_slots[] = {{.key = "format", .wanted = "\"rig-description\"",
                               {.key = "objects", .wanted = "a list of objects", .list = &objects_shape},
                               {.key = "bones", .wanted = "a list of bones", .required = true, .list = &bones_shape}};
 
+// What the outermost object of a glTF file can carry: all but the bones, which are nodes.
+constexpr auto carried_rig_slots = [] {
+    std::array<Slot, 5> carried{};
+    std::size_t count = 0;
+    for (const Slot& slot : rig_slots)
+        if (slot.key != "format" && slot.key != "version" && slot.key != "bones") carried[count++] = slot;
+    carried[0].required = false;  // the name: else that of the file's scene
+    return carried;
+}();
+
 }  // namespace
 
 constinit const Shape rig_shape{.noun = "a rig", .slots = rig_slots};
+constinit const Shape carried_rig_shape{.noun = "the rig data of a glTF file", .slots = carried_rig_slots};
 
 }  // namespace ligament

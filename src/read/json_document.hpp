@@ -1,0 +1,50 @@
+// What does a JSON text hold, where does it stand, and how is it pointed at?
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "fault_list.hpp"
+#include "ligament/rig.hpp"
+#include "token.hpp"
+
+namespace ligament {
+
+/// One value. Values stand in the order of the text, those inside a list or object right behind it.
+struct JsonItem {
+    std::string_view key;   ///< where it stands in an object
+    std::string_view text;  ///< a string, decoded
+    double number = 0.0;
+    Place place;                 ///< of the value; a key stands before it
+    std::uint32_t end = 0;       ///< index of the first item behind it and all that is inside it
+    std::uint32_t parent = none;
+    std::uint32_t position = 0;  ///< counts the values before it in its parent
+    Token::Type type = Token::Type::null;
+    bool flag = false;
+};
+
+/// A JSON text as values; the text must outlive it.
+struct JsonDocument {
+    std::vector<JsonItem> items;
+    /// Strings with escapes, decoded. (A list of pieces that stay where they are.)
+    std::vector<std::unique_ptr<std::string>> decoded;
+
+    const JsonItem& operator[](std::uint32_t item) const { return items[item]; }
+    /// The first value in a list or object, its items[].end where there is none; the next one begins at the end of each.
+    static std::uint32_t first_of(std::uint32_t item) { return item + 1; }
+    /// The value at a key of an object, none where there is none or `object` is none or no object. Linear in its keys.
+    std::uint32_t find(std::uint32_t object, std::string_view key) const;
+    /// find() along several keys.
+    std::uint32_t find(std::uint32_t object, std::initializer_list<std::string_view> keys) const;
+    std::uint32_t size_of(std::uint32_t list) const;
+    /// RFC 6901: "/nodes/3/name"; "" for the whole text.
+    std::string pointer_to(std::uint32_t item) const;
+};
+
+/// Reads a whole text. What is wrong with it goes to `faults`, double keys included, and then the document is of no use.
+/// `wanted` is what an empty text should have been.
+JsonDocument read_json_document(std::string_view text, std::size_t value_limit, FaultList& faults);
+
+}  // namespace ligament
