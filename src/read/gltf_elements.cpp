@@ -38,7 +38,7 @@ bool is_component_of(GltfUse use, GltfComponent component) {
            (use == GltfUse::weights && component == GltfComponent::f32);
 }
 
-/// Evenly spread bytes that are wanted of a view.
+// Evenly spread bytes that are wanted of a view.
 struct Wanted {
     std::string what;    // "accessor 3", "the sparse indices of accessor 3"
     std::uint32_t item;  // of the JSON
@@ -67,10 +67,10 @@ struct Search {
         const bool fits = wanted.offset <= view.length && wanted.size <= view.length - wanted.offset &&
                           (wanted.stride == 0 || more <= (view.length - wanted.offset - wanted.size) / wanted.stride);
         if (!fits)
-            obstacle(wanted.item, wanted.what + " (offset " + std::to_string(wanted.offset) + ", " +
-                                      std::to_string(wanted.count) + " elements of " + std::to_string(wanted.size) + " bytes, " +
-                                      std::to_string(wanted.stride) + " apart) does not fit into buffer view " +
-                                      std::to_string(index.to) + " of " + std::to_string(view.length) + " bytes");
+            obstacle(wanted.item, "buffer view " + std::to_string(index.to) + " of " + std::to_string(view.length) +
+                                      " bytes is too small for " + wanted.what + " (offset " + std::to_string(wanted.offset) +
+                                      ", " + std::to_string(wanted.count) + " elements of " + std::to_string(wanted.size) +
+                                      " bytes, " + std::to_string(wanted.stride) + " apart)");
         return fits;
     }
 
@@ -87,9 +87,9 @@ struct Search {
             // Where the buffer is shorter than its own length, that has been told.
             const std::uint64_t length = source.gltf.buffers[view.buffer.to].length;
             const bool is_view_wrong = view.offset > length || view.length > length - view.offset;
-            obstacles.push_back({"buffer view " + std::to_string(index.to) + " (offset " + std::to_string(view.offset) + ", " +
-                                     std::to_string(view.length) + " bytes) does not fit into the " +
-                                     std::to_string(bytes->size()) + " bytes of buffer " + std::to_string(view.buffer.to),
+            obstacles.push_back({"buffer " + std::to_string(view.buffer.to) + " of " + std::to_string(bytes->size()) +
+                                     " bytes is too small for buffer view " + std::to_string(index.to) + " (offset " +
+                                     std::to_string(view.offset) + ", " + std::to_string(view.length) + " bytes)",
                                  view.item, is_view_wrong});
             return nullptr;
         }

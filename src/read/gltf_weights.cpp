@@ -14,7 +14,7 @@ namespace {
 
 // Influences (vertices, and accessors) that are read of a file. More come of accessors that lie over each other, where a small
 // file could take hours; a buffer of 1 GiB has less.
-constexpr std::uint64_t work_limit = std::uint64_t{1} << 30U;
+constexpr std::uint64_t work_limit = std::uint64_t{1} << 28U;
 
 // Reasons that are told of a skin one by one.
 constexpr std::size_t reason_limit = 20;

@@ -64,8 +64,7 @@ constexpr std::array<std::uint8_t, 256> base64_digits = [] {
 // RFC 4648, section 4. No line breaks (3.1), padding is a must (3.2), nothing from outside of the alphabet (3.3).
 std::string decode_base64(std::string_view text, std::string& data) {
     data.clear();
-    if (text.size() % 4 != 0)
-        return "the length of base64 is a multiple of 4, this one has " + std::to_string(text.size()) + " characters";
+    if (text.size() % 4 != 0) return "base64 has a multiple of 4 characters, this one " + std::to_string(text.size());
     std::size_t digits = text.size();
     for (int padding = 0; padding < 2 && digits > 0 && text[digits - 1] == '='; ++padding) --digits;
     data.reserve(text.size() / 4 * 3);
