@@ -1,7 +1,6 @@
 #include "gltf_elements.hpp"
 
-#include <algorithm>
-#include <bit>
+#include <array>
 #include <cstring>
 
 #include "draft.hpp"
@@ -10,8 +9,17 @@ namespace ligament {
 
 namespace {
 
-std::size_t size_of(std::uint32_t component) {
-    switch (static_cast<GltfComponent>(component)) {
+constexpr std::array<char, 16> zeros{};
+
+template <typename T>
+std::uint64_t number_at(const char* bytes, std::uint64_t i) {
+    T number;
+    std::memcpy(&number, bytes + i * sizeof(T), sizeof(T));
+    return number;
+}
+
+std::uint64_t size_of(GltfComponent component) {
+    switch (component) {
         case GltfComponent::i8:
         case GltfComponent::u8:
             return 1;
@@ -20,101 +28,180 @@ std::size_t size_of(std::uint32_t component) {
             return 2;
         case GltfComponent::u32:
         case GltfComponent::f32:
-            return 4;
+            break;
     }
-    return 0;
+    return 4;
 }
 
-// Little-endian on any machine.
-std::uint32_t whole_at(const char* at, std::size_t size) {
-    std::uint32_t number = 0;
-    for (std::size_t i = size; i-- > 0;) number = number << 8U | static_cast<unsigned char>(at[i]);
-    return number;
+bool is_component_of(GltfUse use, GltfComponent component) {
+    return component == GltfComponent::u8 || component == GltfComponent::u16 ||
+           (use == GltfUse::weights && component == GltfComponent::f32);
 }
 
-double number_at(const char* at, GltfComponent component) {
-    const std::uint32_t whole = whole_at(at, size_of(static_cast<std::uint32_t>(component)));
-    return component == GltfComponent::f32 ? static_cast<double>(std::bit_cast<float>(whole)) : static_cast<double>(whole);
-}
+// Evenly spread bytes that are wanted of a view.
+struct Wanted {
+    std::string what;    // "accessor 3", "the sparse indices of accessor 3"
+    std::uint32_t item;  // of the JSON
+    std::uint64_t offset, count, size, stride;
+};
 
-// `count` entries of `size` bytes, `stride` apart from `offset` on. Counts near 2^64 must not wrap around.
-bool fits(std::uint64_t length, std::uint64_t offset, std::uint64_t stride, std::uint64_t size, std::uint64_t count) {
-    if (count == 0) return true;
-    if (offset > length || size > length - offset) return false;
-    return count - 1 <= (length - offset - size) / stride;
-}
+struct Search {
+    const GltfSource& source;
+    GltfBuffers& buffers;
+    std::vector<Obstacle>& obstacles;
+    Remarks& remarks;
 
-std::string accessor_text(std::uint32_t accessor) { return "accessor " + std::to_string(accessor); }
+    void obstacle(std::uint32_t item, std::string reason) { obstacles.push_back({std::move(reason), item, true}); }
+
+    const GltfView* find_view(GltfIndex view) {
+        if (view.to < source.gltf.views.size()) return &source.gltf.views[view.to];
+        obstacle(view.item, "there is no buffer view " + std::to_string(view.to) + ", the file has " +
+                                std::to_string(source.gltf.views.size()));
+        return nullptr;
+    }
+
+    // Does `wanted` fit into the view? By its own length alone, so that a buffer need not be read for that.
+    bool fits(const Wanted& wanted, const GltfView& view, GltfIndex index) {
+        // offset + (count - 1) * stride + size <= length (section 3.6.2.4), without a sum or product that may overflow.
+        const std::uint64_t more = wanted.count - 1;
+        const bool fits = wanted.offset <= view.length && wanted.size <= view.length - wanted.offset &&
+                          (wanted.stride == 0 || more <= (view.length - wanted.offset - wanted.size) / wanted.stride);
+        if (!fits)
+            obstacle(wanted.item, "buffer view " + std::to_string(index.to) + " of " + std::to_string(view.length) +
+                                      " bytes is too small for " + wanted.what + " (offset " + std::to_string(wanted.offset) +
+                                      ", " + std::to_string(wanted.count) + " elements of " + std::to_string(wanted.size) +
+                                      " bytes, " + std::to_string(wanted.stride) + " apart)");
+        return fits;
+    }
+
+    // The bytes of `wanted`, from its offset on.
+    const char* find_bytes(const Wanted& wanted, const GltfView& view, GltfIndex index) {
+        if (view.is_compressed) {
+            obstacles.push_back({"buffer view " + std::to_string(index.to) + " is compressed by an extension", view.item, false});
+            return nullptr;
+        }
+        if (!fits(wanted, view, index)) return nullptr;
+        const std::optional<std::string_view> bytes = buffers.find(view.buffer, obstacles, remarks);
+        if (!bytes) return nullptr;
+        if (view.offset > bytes->size() || view.length > bytes->size() - view.offset) {
+            // Where the buffer is shorter than its own length, that has been told.
+            const std::uint64_t length = source.gltf.buffers[view.buffer.to].length;
+            const bool is_view_wrong = view.offset > length || view.length > length - view.offset;
+            obstacles.push_back({"buffer " + std::to_string(view.buffer.to) + " of " + std::to_string(bytes->size()) +
+                                     " bytes is too small for buffer view " + std::to_string(index.to) + " (offset " +
+                                     std::to_string(view.offset) + ", " + std::to_string(view.length) + " bytes)",
+                                 view.item, is_view_wrong});
+            return nullptr;
+        }
+        return bytes->data() + view.offset + wanted.offset;
+    }
+
+    const char* find_packed(const Wanted& wanted, GltfIndex index) {
+        const GltfView* view = find_view(index);
+        if (view == nullptr) return nullptr;
+        if (view->stride == 0) return find_bytes(wanted, *view, index);
+        // Section 3.6.2.3.
+        obstacle(view->item, "buffer view " + std::to_string(index.to) + " holds sparse elements, and has a stride of " +
+                                 std::to_string(view->stride) + " bytes where there may be none");
+        return nullptr;
+    }
+
+    bool check_type(const GltfAccessor& accessor, const std::string& name, GltfUse use) {
+        const std::size_t before = obstacles.size();
+        const std::string purpose = use == GltfUse::joints ? "joints" : "weights";
+        if (accessor.type != "VEC4")
+            obstacle(accessor.item,
+                     name + " for " + purpose + " is of type " + in_quotes(accessor.type) + ", wanted is \"VEC4\"");
+        if (!is_component_of(use, static_cast<GltfComponent>(accessor.component)))
+            obstacle(accessor.item, name + " for " + purpose + " has component type " + std::to_string(accessor.component) +
+                                        (use == GltfUse::joints ? ", wanted is 5121 or 5123" : ", wanted is 5121, 5123 or 5126"));
+        return obstacles.size() == before;
+    }
+
+    bool check_sparse_indices(const GltfElements& elements, std::uint32_t item, const std::string& name) {
+        for (std::uint64_t i = 0; i < elements.sparse_count; ++i) {
+            const std::uint64_t index = elements.sparse_index(i);
+            if (index >= elements.count) {
+                obstacle(item, "sparse index " + std::to_string(index) + " of " + name +
+                                   " is not below its number of elements, " + std::to_string(elements.count));
+                return false;
+            }
+            if (i > 0 && index <= elements.sparse_index(i - 1)) {
+                obstacle(item, "sparse indices of " + name + " do not rise: " + std::to_string(index) + " comes behind " +
+                                   std::to_string(elements.sparse_index(i - 1)));
+                return false;
+            }
+        }
+        return true;
+    }
+
+    bool find_sparse(const GltfAccessor& accessor, const std::string& name, GltfElements& elements) {
+        const GltfSparse& sparse = *accessor.sparse;
+        if (sparse.count > accessor.count) {
+            obstacle(accessor.item, name + " has " + std::to_string(sparse.count) + " sparse elements, and " +
+                                        std::to_string(accessor.count) + " in all");
+            return false;
+        }
+        if (sparse.count == 0) return true;
+        elements.sparse_component = static_cast<GltfComponent>(sparse.indices_component);
+        const bool is_index = elements.sparse_component == GltfComponent::u8 || elements.sparse_component == GltfComponent::u16 ||
+                              elements.sparse_component == GltfComponent::u32;
+        if (is_index) {
+            const std::uint64_t size = size_of(elements.sparse_component);
+            elements.sparse_indices =
+                find_packed({"the sparse indices of " + name, accessor.item, sparse.indices_offset, sparse.count, size, size},
+                            sparse.indices_view);
+        } else {
+            obstacle(accessor.item, "sparse indices of " + name + " have component type " +
+                                        std::to_string(sparse.indices_component) + ", wanted is 5121, 5123 or 5125");
+        }
+        elements.sparse_values = find_packed(
+            {"the sparse values of " + name, accessor.item, sparse.values_offset, sparse.count, elements.size, elements.size},
+            sparse.values_view);
+        if (elements.sparse_indices == nullptr) return false;
+        elements.sparse_count = sparse.count;
+        return check_sparse_indices(elements, accessor.item, name) && elements.sparse_values != nullptr;
+    }
+};
 
 }  // namespace
 
-std::optional<GltfElements> GltfElements::open(const GltfSource& source, GltfBuffers& buffers, std::uint32_t accessor,
-                                               std::initializer_list<GltfComponent> components, std::string& reason) {
-    const GltfAccessor& from = source.gltf.accessors[accessor];
-    GltfElements elements;
-    elements.component_ = static_cast<GltfComponent>(from.component);
-    elements.count_ = from.count;
-    if (from.type != "VEC4" || std::find(components.begin(), components.end(), elements.component_) == components.end()) {
-        reason = accessor_text(accessor) + " is of type " + in_quotes(from.type) + " and component type " +
-                 std::to_string(from.component) + ", which no joints or weights may have";
-        return std::nullopt;
-    }
-    const std::uint64_t size = 4 * size_of(from.component);
-    const auto view_of = [&](GltfIndex index) { return buffers.view(index.to, reason); };
-    if (from.view.is_given()) {
-        const std::optional<std::string_view> view = view_of(from.view);
-        if (!view) return std::nullopt;
-        const std::uint64_t stride = source.gltf.views[from.view.to].stride;
-        elements.stride_ = stride == 0 ? size : stride;
-        if (!fits(view->size(), from.offset, elements.stride_, size, from.count)) {
-            reason = accessor_text(accessor) + " has more numbers than buffer view " + std::to_string(from.view.to) + " holds";
-            return std::nullopt;
-        }
-        elements.base_ = from.count == 0 ? std::string_view() : view->substr(from.offset);
-    } else if (from.view.item != none) {
-        reason = accessor_text(accessor) + " has a buffer view that does not exist";
-        return std::nullopt;
-    }
-    if (!from.sparse) return elements;
-    const GltfSparse& sparse = *from.sparse;
-    const std::string what = "the sparse entries of " + accessor_text(accessor);
-    if (!sparse.indices_view.is_given() || !sparse.values_view.is_given()) {
-        reason = what + " have no buffer view";
-        return std::nullopt;
-    }
-    const std::optional<std::string_view> indices = view_of(sparse.indices_view);
-    const std::optional<std::string_view> values = indices ? view_of(sparse.values_view) : std::nullopt;
-    if (!values) return std::nullopt;
-    const std::uint64_t index_size = size_of(sparse.indices_component);
-    if (index_size == 0 || !fits(indices->size(), sparse.indices_offset, index_size, index_size, sparse.count) ||
-        !fits(values->size(), sparse.values_offset, size, size, sparse.count)) {
-        reason = what + " are more than their buffer views hold";
-        return std::nullopt;
-    }
-    for (std::uint64_t i = 0; i < sparse.count; ++i) {
-        const std::uint64_t index = whole_at(indices->data() + sparse.indices_offset + i * index_size, index_size);
-        if (index >= from.count || (i > 0 && index <= elements.apart_indices_.back())) {
-            reason = what + " do not rise up to its count";
-            return std::nullopt;
-        }
-        elements.apart_indices_.push_back(index);
-    }
-    elements.apart_values_ = sparse.count == 0 ? std::string_view() : values->substr(sparse.values_offset);
-    return elements;
+std::uint64_t GltfElements::sparse_index(std::uint64_t i) const {
+    if (i >= sparse_count) return count;
+    if (sparse_component == GltfComponent::u8) return number_at<std::uint8_t>(sparse_indices, i);
+    if (sparse_component == GltfComponent::u16) return number_at<std::uint16_t>(sparse_indices, i);
+    return number_at<std::uint32_t>(sparse_indices, i);
 }
 
-std::array<double, 4> GltfElements::operator[](std::uint64_t index) const {
-    const char* at = base_.empty() ? nullptr : base_.data() + index * stride_;
-    const std::size_t size = size_of(static_cast<std::uint32_t>(component_));
-    if (!apart_indices_.empty()) {
-        const auto found = std::lower_bound(apart_indices_.begin(), apart_indices_.end(), index);
-        if (found != apart_indices_.end() && *found == index)
-            at = apart_values_.data() + static_cast<std::size_t>(found - apart_indices_.begin()) * 4 * size;
+std::optional<GltfElements> find_elements(const GltfSource& source, GltfBuffers& buffers, GltfIndex index, GltfUse use,
+                                          std::vector<Obstacle>& obstacles, Remarks& remarks) {
+    Search search{source, buffers, obstacles, remarks};
+    if (index.to >= source.gltf.accessors.size()) {
+        search.obstacle(index.item, "there is no accessor " + std::to_string(index.to) + ", the file has " +
+                                        std::to_string(source.gltf.accessors.size()));
+        return std::nullopt;
     }
-    std::array<double, 4> numbers{};
-    if (at != nullptr)
-        for (std::size_t i = 0; i < 4; ++i) numbers[i] = number_at(at + i * size, component_);
-    return numbers;
+    const GltfAccessor& accessor = source.gltf.accessors[index.to];
+    const std::string name = "accessor " + std::to_string(index.to);
+    if (!search.check_type(accessor, name, use)) return std::nullopt;
+
+    GltfElements elements;
+    elements.count = accessor.count;
+    elements.component = static_cast<GltfComponent>(accessor.component);
+    elements.size = 4 * size_of(elements.component);
+    elements.is_zero = !accessor.view.is_given() || accessor.count == 0;
+    elements.first = zeros.data();
+    if (!elements.is_zero) {
+        elements.first = nullptr;
+        if (const GltfView* view = search.find_view(accessor.view); view != nullptr) {
+            elements.stride = view->stride == 0 ? elements.size : view->stride;
+            elements.first = search.find_bytes(
+                {name, accessor.item, accessor.offset, accessor.count, elements.size, elements.stride}, *view, accessor.view);
+        }
+    }
+    const bool is_sparse_found = !accessor.sparse || search.find_sparse(accessor, name, elements);
+    if (elements.first == nullptr || !is_sparse_found) return std::nullopt;
+    return elements;
 }
 
 }  // namespace ligament

@@ -1,32 +1,41 @@
-// Which numbers does an accessor of a glTF file hold?
+// Where do the elements of an accessor lie?
 #pragma once
+
+#include <cstdint>
+#include <optional>
 
 #include "gltf_buffers.hpp"
 
 namespace ligament {
 
-/// The entries of an accessor of four components, read where they lie: on a view or on zeros, with entries that stand apart.
-class GltfElements {
-  public:
-    /// Nothing, with the reason, where the accessor is not of type VEC4 with one of `components`, or what it needs is missing or
-    /// does not fit.
-    static std::optional<GltfElements> open(const GltfSource& source, GltfBuffers& buffers, std::uint32_t accessor,
-                                            std::initializer_list<GltfComponent> components, std::string& reason);
+/// What an accessor is used for, and so which component types it may have; each element has four components (glTF 2.0, section
+/// 3.7.3.1).
+enum class GltfUse : std::uint8_t { joints, weights };
 
-    std::uint64_t count() const { return count_; }
-    /// Whether all entries but those apart are zeros: only these need to be looked at then.
-    bool is_on_zeros() const { return base_.empty(); }
-    std::uint64_t apart() const { return apart_indices_.size(); }
-    std::uint64_t apart_index(std::uint64_t at) const { return apart_indices_[at]; }
-    /// The four numbers of an entry, as they are stored.
-    std::array<double, 4> operator[](std::uint64_t index) const;
+/// Elements of an accessor: evenly spread ones, and sparse ones that stand in for some of these. All of it lies inside of the
+/// buffers, which must outlive it.
+struct GltfElements {
+    std::uint64_t count = 0;
+    GltfComponent component = GltfComponent::u8;
+    std::uint64_t size = 0;       ///< of an element in bytes
+    bool is_zero = false;         ///< no view: all are 0 but for sparse ones
+    const char* first = nullptr;  ///< of an element of zeros where `is_zero`
+    std::uint64_t stride = 0;     ///< 0 where `is_zero`
 
-  private:
-    std::string_view base_;
-    std::uint64_t stride_ = 0, count_ = 0;
-    GltfComponent component_ = GltfComponent::u8;
-    std::vector<std::uint64_t> apart_indices_;  // rising
-    std::string_view apart_values_;
+    std::uint64_t sparse_count = 0;
+    const char* sparse_indices = nullptr;  ///< strictly rising, below `count`
+    GltfComponent sparse_component = GltfComponent::u8;
+    const char* sparse_values = nullptr;  ///< one behind the other
+
+    const char* plain(std::uint64_t i) const { return first + i * stride; }
+    const char* sparse(std::uint64_t i) const { return sparse_values + i * size; }
+    /// The element that the i-th sparse one stands in for, `count` behind the last.
+    std::uint64_t sparse_index(std::uint64_t i) const;
 };
+
+/// Checks an accessor against its view, this against its buffer, and all sparse indices. Nothing where something is wrong; all of
+/// that is added to `obstacles`. Linear in the number of sparse elements.
+std::optional<GltfElements> find_elements(const GltfSource& source, GltfBuffers& buffers, GltfIndex accessor, GltfUse use,
+                                          std::vector<Obstacle>& obstacles, Remarks& remarks);
 
 }  // namespace ligament

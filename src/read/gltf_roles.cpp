@@ -98,8 +98,7 @@ void remark_unweighted_joints(const Gltf& gltf, const GltfTree& tree, const Gltf
     const auto remark = [&](const std::vector<BoneId>& bones, std::string message) {
         if (bones.empty()) return;
         const std::uint32_t item = gltf.nodes[bones.front()].item;
-        taker.remarks.push_back(
-            {Remark::Kind::joint_unweighted, std::move(message), bones, taker.json[item].place, taker.json.pointer_to(item)});
+        taker.remarks.push_back({Remark::Kind::joint_unweighted, std::move(message), bones, taker.json[item].place, {}});
     };
     const std::string no_vertex = ", no vertex is weighted to ";
     remark(tips, counted(tips.size(), "joint is an end tip", "joints are end tips") + no_vertex +

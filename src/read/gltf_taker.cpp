@@ -27,8 +27,7 @@ void GltfTaker::fault(std::uint32_t item, std::string message) const {
 }
 
 void GltfTaker::remark(std::uint32_t item, std::string message, std::vector<BoneId> bones) const {
-    remarks.push_back(
-        {Remark::Kind::standard_broken, std::move(message), std::move(bones), json[item].place, json.pointer_to(item)});
+    remarks.push_back({Remark::Kind::standard_broken, std::move(message), std::move(bones), json[item].place, {}});
 }
 
 void GltfTaker::complain(std::uint32_t item, std::string message) const {

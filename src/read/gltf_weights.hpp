@@ -1,5 +1,7 @@
-// Which joints of the skins of a glTF file is some vertex weighted to?
+// Which joints of a glTF file is some vertex weighted to?
 #pragma once
+
+#include <vector>
 
 #include "gltf_buffers.hpp"
 
@@ -7,12 +9,13 @@ namespace ligament {
 
 struct SkinWeights {
     std::vector<bool> is_weighted;  ///< by place in GltfSkin::joints
-    bool is_read = true;            ///< false: all count as weighted, since the numbers could not be read
+    bool is_read = true;            ///< false: some weights could not be read, so that all joints count as weighted
+    bool is_used = false;           ///< some node has it, and a mesh
 };
 
-/// By skin. A joint is weighted where a vertex of a mesh that a node has with that skin gives it more than 0 in any set of
-/// influences (section 3.7.3 of the standard). What is absent or compressed is remarked upon once a skin and reason; what breaks
-/// the standard also. Linear in the numbers that are there; what an accessor states is never believed beyond them.
+/// One for each skin: a joint is weighted when some vertex of a mesh that a node with that skin has gives it a weight above 0.
+/// Weights that cannot be read, influences of joints that there are not, and weights that are none are told in `remarks`, in the
+/// order of the skins. Each pair of accessors is read once a skin; time is linear in what is read, and bounded.
 std::vector<SkinWeights> find_weighted_joints(const GltfSource& source, Remarks& remarks);
 
 }  // namespace ligament

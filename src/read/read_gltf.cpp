@@ -49,8 +49,7 @@ void remark_extensions(const Gltf& gltf, const GltfTaker& taker) {
     }
     if (count == 0) return;
     const std::uint32_t item = taker.json.find(outermost, "extensionsUsed");
-    taker.remarks.push_back(
-        {Remark::Kind::extension_unread, "not looked at: " + names, {}, taker.json[item].place, taker.json.pointer_to(item)});
+    taker.remarks.push_back({Remark::Kind::extension_unread, "not looked at: " + names, {}, taker.json[item].place, {}});
 }
 
 // The pointer to the last value that begins at a place or before it.
@@ -132,6 +131,8 @@ ReadResult read_document(const JsonDocument& json, const Input& input, FaultList
     std::stable_sort(remarks.begin(), remarks.end(), [](const Remark& a, const Remark& b) {
         return std::pair(a.place.line, a.place.column) < std::pair(b.place.line, b.place.column);
     });
+    for (Remark& remark : remarks)
+        if (remark.pointer.empty() && remark.place != Place{}) remark.pointer = pointer_to(json, remark.place);
     draft.rig.remarks = std::move(remarks);
     draft.rig.pointers = pointers_of(json, draft.rig);
     return finish(draft);

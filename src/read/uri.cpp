@@ -2,131 +2,170 @@
 
 #include <algorithm>
 #include <array>
-#include <cctype>
+#include <cstdint>
 #include <filesystem>
+#include <system_error>
+#include <vector>
+
+#include "draft.hpp"
 
 namespace ligament {
 
 namespace {
 
-FromUri refused(std::string reason) { return {std::nullopt, std::move(reason)}; }
+namespace fs = std::filesystem;
 
-bool equal_ignoring_case(std::string_view a, std::string_view b) {
-    return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](char x, char y) {
-        return std::tolower(static_cast<unsigned char>(x)) == std::tolower(static_cast<unsigned char>(y));
-    });
+// `lower` is in lower case. ASCII alone, whatever the locale.
+bool is_same_word(std::string_view text, std::string_view lower) {
+    const auto is_same = [](char a, char b) { return (a >= 'A' && a <= 'Z' ? static_cast<char>(a - 'A' + 'a') : a) == b; };
+    return std::equal(text.begin(), text.end(), lower.begin(), lower.end(), is_same);
 }
 
 int hex_digit(char c) {
     if (c >= '0' && c <= '9') return c - '0';
     if (c >= 'a' && c <= 'f') return c - 'a' + 10;
-    return c >= 'A' && c <= 'F' ? c - 'A' + 10 : -1;
+    if (c >= 'A' && c <= 'F') return c - 'A' + 10;
+    return -1;
+}
+
+std::string place_in(std::string_view text, std::size_t i) {
+    return "byte " + std::to_string(i + 1) + " of " + std::to_string(text.size());
 }
 
 // RFC 3986, section 2.1.
-FromUri percent_decoded(std::string_view text) {
-    std::string bytes;
-    bytes.reserve(text.size());
+std::string decode_percent(std::string_view text, std::string& decoded) {
+    decoded.clear();
+    decoded.reserve(text.size());
     for (std::size_t i = 0; i < text.size(); ++i) {
         if (text[i] != '%') {
-            bytes += text[i];
+            decoded += text[i];
             continue;
         }
-        const int high = i + 2 < text.size() ? hex_digit(text[i + 1]) : -1,
-                  low = i + 2 < text.size() ? hex_digit(text[i + 2]) : -1;
-        if (high < 0 || low < 0) return refused("a \"%\" in its URI is not followed by two hexadecimal digits");
-        bytes += static_cast<char>(high * 16 + low);
+        const int high = i + 2 < text.size() ? hex_digit(text[i + 1]) : -1;
+        const int low = i + 2 < text.size() ? hex_digit(text[i + 2]) : -1;
+        if (high < 0 || low < 0) return "a \"%\" without two hexadecimal digits behind it, at " + place_in(text, i);
+        decoded += static_cast<char>(high * 16 + low);
         i += 2;
-    }
-    return {std::move(bytes), {}};
-}
-
-constexpr std::array<signed char, 256> make_base64_values() {
-    std::array<signed char, 256> values{};
-    for (signed char& value : values) value = -1;
-    signed char next = 0;
-    for (const char c : std::string_view("ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/"))
-        values[static_cast<unsigned char>(c)] = next++;
-    return values;
-}
-
-// Padding may be left out, as many writers do; any other sign, and bits that are left over, are refused.
-FromUri base64_decoded(std::string_view text) {
-    static constexpr std::array<signed char, 256> values = make_base64_values();
-    const std::size_t padded = text.size();
-    while (!text.empty() && text.back() == '=' && padded - text.size() < 2) text.remove_suffix(1);
-    if (text.size() % 4 == 1 || (padded != text.size() && padded % 4 != 0)) return refused("its base64 breaks off");
-    std::string bytes;
-    bytes.reserve(text.size() / 4 * 3 + 2);
-    std::uint32_t bits = 0;
-    unsigned count = 0;
-    for (const char c : text) {
-        const int value = values[static_cast<unsigned char>(c)];
-        if (value < 0) return refused("its base64 holds what is no base64");
-        bits = bits << 6U | static_cast<std::uint32_t>(value);
-        count += 6;
-        if (count < 8) continue;
-        count -= 8;
-        bytes += static_cast<char>(bits >> count & 0xFFU);
-    }
-    if ((bits & ((1U << count) - 1)) != 0) return refused("its base64 breaks off");
-    return {std::move(bytes), {}};
-}
-
-bool has_scheme(std::string_view uri) {
-    const std::size_t colon = uri.find(':');
-    return colon != std::string_view::npos && colon < uri.find_first_of("/?#");
-}
-
-// Why a path leads out of the folder that it starts from, or nothing.
-std::string reason_against(const std::filesystem::path& path) {
-    if (path.is_absolute()) return "its URI is an absolute path, only files in the folder of this one are read";
-    int depth = 0;
-    for (const std::filesystem::path& part : path) {
-        if (part == "..")
-            --depth;
-        else if (part != "." && !part.empty())
-            ++depth;
-        if (depth < 0) return "its URI leads out of the folder of this file";
     }
     return {};
 }
 
-}  // namespace
+constexpr std::uint8_t no_digit = 64;
 
-bool is_data_uri(std::string_view uri) { return uri.size() >= 5 && equal_ignoring_case(uri.substr(0, 5), "data:"); }
+constexpr std::array<std::uint8_t, 256> base64_digits = [] {
+    std::array<std::uint8_t, 256> digits{};
+    digits.fill(no_digit);
+    constexpr std::string_view alphabet = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+    for (std::size_t i = 0; i < alphabet.size(); ++i)
+        digits[static_cast<unsigned char>(alphabet[i])] = static_cast<std::uint8_t>(i);
+    return digits;
+}();
 
-FromUri decode_data_uri(std::string_view uri) {
-    const std::size_t comma = uri.find(',');
-    if (comma == std::string_view::npos) return refused("its data: URI has no comma");
-    const std::string_view type = uri.substr(0, comma), data = uri.substr(comma + 1);
-    constexpr std::string_view base64 = ";base64";
-    const bool is_base64 = type.size() >= base64.size() && equal_ignoring_case(type.substr(type.size() - base64.size()), base64);
-    if (!is_base64 || data.find('%') == std::string_view::npos) return is_base64 ? base64_decoded(data) : percent_decoded(data);
-    const FromUri plain = percent_decoded(data);
-    return plain.value ? base64_decoded(*plain.value) : plain;
+// RFC 4648, section 4. No line breaks (3.1), padding is a must (3.2), nothing from outside of the alphabet (3.3).
+std::string decode_base64(std::string_view text, std::string& data) {
+    data.clear();
+    if (text.size() % 4 != 0) return "base64 has a multiple of 4 characters, this one " + std::to_string(text.size());
+    std::size_t digits = text.size();
+    for (int padding = 0; padding < 2 && digits > 0 && text[digits - 1] == '='; ++padding) --digits;
+    data.reserve(text.size() / 4 * 3);
+    std::uint32_t bits = 0;
+    for (std::size_t i = 0; i < digits; ++i) {
+        const std::uint8_t digit = base64_digits[static_cast<unsigned char>(text[i])];
+        if (digit == no_digit) return "a character that is none of base64, at " + place_in(text, i);
+        bits = bits << 6U | digit;
+        if (i % 4 != 0) data += static_cast<char>(bits >> (6 - i % 4 * 2) & 255U);
+    }
+    return {};
 }
 
-FromUri find_file(std::string_view uri, const std::string& folder) {
-    if (folder.empty()) return refused("this input has no folder in which it could be looked for");
-    if (uri.starts_with("//") || has_scheme(uri)) return refused("its URI leads elsewhere, and nothing is fetched");
-    uri = uri.substr(0, uri.find_first_of("?#"));
-    FromUri decoded = percent_decoded(uri);
-    if (!decoded.value) return decoded;
-    if (decoded.value->empty()) return refused("its URI is empty");
-    if (decoded.value->find_first_of(std::string_view("\0\\", 2)) != std::string::npos)
-        return refused("its URI holds a sign that no path may have");
-    const std::filesystem::path path(*decoded.value);
-    if (std::string reason = reason_against(path); !reason.empty()) return refused(std::move(reason));
+// The scheme that a text begins with, up to ":" and before "/", "?" and "#" (RFC 3986, section 4.2: a relative reference has no
+// ":" in its first segment).
+std::string_view scheme_of(std::string_view uri) {
+    const std::size_t end = uri.find_first_of(":/?#\\");
+    return end != std::string_view::npos && uri[end] == ':' ? uri.substr(0, end) : std::string_view();
+}
+
+// Why a URI means no path below the folder that it stands in, as far as its characters tell.
+std::string refusal_of(std::string_view uri) {
+    if (uri.empty()) return "it is empty";
+    if (uri.find('\\') != std::string_view::npos) return "it has a backslash";
+    const std::string_view scheme = scheme_of(uri);
+    if (!scheme.empty() || uri.front() == ':')
+        return "it has the scheme " + in_quotes(scheme) + ", read are relative URIs and \"data\" alone";
+    if (uri.substr(0, 2) == "//") return "it names a host";
+    if (uri.front() == '/') return "its path is absolute";
+    if (uri.find('?') != std::string_view::npos) return "it has a query (\"?\"), a file takes none";
+    if (uri.find('#') != std::string_view::npos) return "it has a fragment (\"#\"), a file takes none";
+    return {};
+}
+
+// The path below the folder, with dot segments taken out (RFC 3986, section 5.2.4). Segments are told apart before they are
+// decoded, so that an encoded separator is found as what it is.
+std::string find_relative_path(std::string_view uri, std::string& path) {
+    std::vector<std::string> segments;
+    std::string segment;
+    for (std::size_t at = 0; at <= uri.size();) {
+        const std::size_t end = std::min(uri.find('/', at), uri.size());
+        if (std::string reason = decode_percent(uri.substr(at, end - at), segment); !reason.empty()) return reason;
+        if (segment.find('/') != std::string::npos) return "it has an encoded slash (\"%2F\")";
+        if (segment.find('\\') != std::string::npos) return "it has an encoded backslash (\"%5C\")";
+        if (segment.find('\0') != std::string::npos) return "it has a NUL byte";
+        const bool is_last = end == uri.size();
+        if (segment.empty() || (is_last && (segment == "." || segment == "..")))
+            return is_last ? "it names a folder, not a file" : "it has an empty part between slashes";
+        if (segment == "..") {
+            if (segments.empty()) return "it leads out of the folder";
+            segments.pop_back();
+        } else if (segment != ".") {
+            segments.push_back(segment);
+        }
+        at = end + 1;
+    }
+    path.clear();
+    for (const std::string& part : segments) (path += path.empty() ? "" : "/") += part;
+    return {};
+}
+
+bool is_below(const fs::path& path, const fs::path& folder) {
+    return std::mismatch(folder.begin(), folder.end(), path.begin(), path.end()).first == folder.end();
+}
+
+}  // namespace
+
+bool is_data_uri(std::string_view uri) { return is_same_word(uri.substr(0, 5), "data:"); }
+
+std::string decode_data_uri(std::string_view uri, std::string& data) {
+    data.clear();
+    const std::size_t comma = uri.find(',');
+    if (!is_data_uri(uri)) return "it has not the scheme \"data\"";
+    if (comma == std::string_view::npos) return "a data URI has a comma before its data, this one has none";
+    // Parameters are not looked at, the last one tells the encoding.
+    const std::string_view header = uri.substr(5, comma - 5);
+    const std::size_t semicolon = header.rfind(';');
+    const bool is_base64 = semicolon != std::string_view::npos && is_same_word(header.substr(semicolon + 1), "base64");
+    const std::string_view encoded = uri.substr(comma + 1);
+    if (is_base64 && encoded.find('%') == std::string_view::npos) return decode_base64(encoded, data);
+    std::string decoded;
+    if (std::string reason = decode_percent(encoded, decoded); !reason.empty()) return reason;
+    if (is_base64) return decode_base64(decoded, data);
+    data = std::move(decoded);
+    return {};
+}
+
+std::string find_file_of_uri(std::string_view uri, const std::string& folder, std::string& path) {
+    if (std::string reason = refusal_of(uri); !reason.empty()) return reason;
+    std::string relative;
+    if (std::string reason = find_relative_path(uri, relative); !reason.empty()) return reason;
+    if (folder.empty()) return "there is no folder to look for it in";
     std::error_code error;
-    const std::filesystem::path base = std::filesystem::canonical(folder, error);
-    if (error) return refused("the folder of this file cannot be looked into: " + error.message());
-    const std::filesystem::path target = std::filesystem::canonical(base / path, error);
-    if (error) return refused("\"" + *decoded.value + "\" cannot be read: " + error.message());
-    if (std::mismatch(base.begin(), base.end(), target.begin(), target.end()).first != base.end())
-        return refused("\"" + *decoded.value + "\" is a link that leads out of the folder of this file");
-    if (!std::filesystem::is_regular_file(target, error)) return refused("\"" + *decoded.value + "\" is no regular file");
-    return {target.string(), {}};
+    const fs::path inside = fs::canonical(folder, error);
+    if (error) return "the folder " + in_quotes(folder) + ": " + error.message();
+    const fs::path target = fs::canonical(inside / relative, error);
+    if (error) return error.message();
+    if (!is_below(target, inside)) return "a symbolic link leads out of the folder";
+    if (!fs::is_regular_file(target, error)) return error ? error.message() : "it is no regular file";
+    path = target.string();
+    return {};
 }
 
 }  // namespace ligament

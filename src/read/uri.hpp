@@ -1,26 +1,20 @@
-// What does the URI of a buffer mean, and may it be read?
+// What does the URI of a buffer stand for: data inside of it, or a file in the folder of the glTF file?
 #pragma once
 
-#include <optional>
 #include <string>
 #include <string_view>
 
 namespace ligament {
 
-/// Bytes or a path, or else the reason why there are none.
-struct FromUri {
-    std::optional<std::string> value;
-    std::string reason;
-};
-
-/// Whether a URI carries its data in itself (RFC 2397).
+/// The URI has the scheme `data`, in any case of letters.
 bool is_data_uri(std::string_view uri);
 
-/// The bytes of a data: URI, in base64 (RFC 4648, section 4) or percent-encoded.
-FromUri decode_data_uri(std::string_view uri);
+/// Decodes a data URI (RFC 2397; base64 by RFC 4648, section 4, with padding) into `data`. Gives why it cannot be decoded, or an
+/// empty text. Linear.
+std::string decode_data_uri(std::string_view uri, std::string& data);
 
-/// The regular file that a relative URI (RFC 3986, section 4.2) means in a folder. Nothing leads out of it: no scheme, no
-/// absolute path, no "..", also encoded, and no symbolic link whose target lies elsewhere. Nothing is fetched.
-FromUri find_file(std::string_view uri, const std::string& folder);
+/// Finds the regular file that a relative URI (RFC 3986) means in a folder or below it, as an absolute `path` without symbolic
+/// links. Gives why there is none, or an empty text. Nothing leads out of the folder, nothing is fetched.
+std::string find_file_of_uri(std::string_view uri, const std::string& folder, std::string& path);
 
 }  // namespace ligament
