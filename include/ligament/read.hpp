@@ -32,9 +32,10 @@ struct ReadOptions {
 ReadResult read_rig(std::string_view text, const ReadOptions& options = {});
 
 /// Reads glTF 2.0 (ISO/IEC 12113:2022), as JSON or as GLB, with the rig that it carries: nodes are bones, joints that vertices
-/// are weighted to are deform bones, and VRM 1.0 and 0.x say what is constrained, swings and is posed. `folder` is where relative
-/// URIs of buffers are looked for, and nowhere above it; empty: they are not read.
-ReadResult read_gltf(std::string_view content, const std::string& folder, const ReadOptions& options = {});
+/// are weighted to are deform bones, and VRM 1.0 and 0.x say what is constrained, swings and is posed. `path` names the file:
+/// buffers are looked for in its folder and nowhere above it (empty or "-": they are not read), and it names a rig that has no
+/// name.
+ReadResult read_gltf(std::string_view content, const std::string& path, const ReadOptions& options = {});
 
 /// Reads a file of any known format, or standard input when `path` is "-". A file that cannot be read is a fault at place 0:0.
 ReadResult read_rig_file(const std::string& path, const ReadOptions& options = {});

@@ -110,6 +110,9 @@ std::string wrapped(std::string_view text, std::size_t indent, std::size_t width
 /// "rig.json:12:9", or the source alone for what did not come from a file. Printable.
 std::string place_text(std::string_view source, Place place);
 
+/// " (/nodes/12)" for a JSON Pointer, printable; nothing for an empty one.
+std::string pointer_text(std::string_view pointer);
+
 /// A time with at most twelve digits that count: "3", "0.3".
 std::string time_text(double time);
 

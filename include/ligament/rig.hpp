@@ -204,6 +204,7 @@ struct Remark {
     std::string message;  ///< worded as findings are
     std::vector<BoneId> bones;
     Place place;
+    std::string pointer = {};  ///< where in the JSON of a glTF file, as a JSON Pointer (RFC 6901)
 };
 
 /// A whole rig. Ids are positions in these vectors, which keep the order of the file.

@@ -16,7 +16,11 @@
     CHECK(constraint_dead)      \
     CHECK(property_unused)      \
     CHECK(driver_constant)      \
-    CHECK(fan_out_high)
+    CHECK(fan_out_high)         \
+    CHECK(standard_broken)      \
+    CHECK(weights_unread)       \
+    CHECK(joint_unweighted)     \
+    CHECK(extension_unread)
 
 namespace ligament {
 
@@ -38,6 +42,8 @@ std::vector<Finding> find_findings(const Rig& rig, const Dependencies& dependenc
     const Checked checked{rig, dependencies, facts};
     std::vector<Finding> findings;
     for (const Check& check : all_checks()) check.find(checked, check, findings);
+    for (Finding& finding : findings)
+        if (finding.pointer.empty()) finding.pointer = pointer_at(rig, finding.place);
     std::stable_sort(findings.begin(), findings.end(),
                      [](const Finding& a, const Finding& b) { return a.severity > b.severity; });
     return findings;

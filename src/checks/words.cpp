@@ -43,4 +43,16 @@ Finding finding_about_property(const Check& check, const Rig& rig, PropertyId pr
     return finding;
 }
 
+void add_remarks(const Rig& rig, Remark::Kind kind, const Check& check, std::string_view hint, std::vector<Finding>& findings) {
+    for (const Remark& remark : rig.remarks) {
+        if (remark.kind != kind) continue;
+        Finding& finding = findings.emplace_back(finding_of(check, remark.place));
+        finding.message = remark.message;
+        if (kind == Remark::Kind::joint_unweighted) finding.message += ": " + listed(rig, remark.bones);
+        finding.hint = hint;
+        finding.bones = remark.bones;
+        finding.pointer = remark.pointer;
+    }
+}
+
 }  // namespace ligament::checks

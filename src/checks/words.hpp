@@ -30,4 +30,7 @@ Finding finding_about(const Check& check, const Rig& rig, BoneId bone);
 /// A finding about a property: its subject, and the bone that the property is on, if any.
 Finding finding_about_property(const Check& check, const Rig& rig, PropertyId property);
 
+/// A finding for each of the rig's remarks of a kind.
+void add_remarks(const Rig& rig, Remark::Kind kind, const Check& check, std::string_view hint, std::vector<Finding>& findings);
+
 }  // namespace ligament::checks

@@ -24,6 +24,7 @@ struct Options {
     std::string format, fail_on = "error", output = "-", colour = "auto";
     std::vector<std::string> cut_costs, state;
     std::size_t circuits = 0;
+    ReadOptions reading;
 };
 
 const ReportFormat& format_named(std::string_view name) {
@@ -83,7 +84,7 @@ struct Reports {
 };
 
 void check_rig(Reports& reports, const std::string& path, const FactOptions& wanted) {
-    const ReadResult result = read_rig_file(path);
+    const ReadResult result = read_rig_file(path, reports.options.reading);
     if (!result.rig) return reports.skip(path, result.faults);
     const Rig& rig = *result.rig;
     FactOptions options = wanted;
@@ -118,7 +119,7 @@ Run add_check(CLI::App& app) {
     std::vector<std::string> formats;
     for (const ReportFormat& format : all_report_formats()) formats.emplace_back(format.name);
     options->format = formats.front();
-    app.add_option("RIG", options->rigs, rig_help)->required()->type_name("");
+    add_rig(app, options->rigs, options->reading);
     app.add_option("--format", options->format, "text for people, json for programs")
         ->check(CLI::IsMember(formats))
         ->capture_default_str()

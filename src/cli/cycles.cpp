@@ -20,6 +20,7 @@ struct Options {
     std::string rig, format = "text", colour = "auto";
     std::vector<std::string> cut_costs, state;
     std::size_t circuits = 0;
+    ReadOptions reading;
 };
 
 /// Names of a long list are shown in part.
@@ -79,7 +80,7 @@ void write_cycles_text(std::ostream& out, const Report& report, const TextStyle&
 
 int show_cycles(const Options& options) {
     const CutCosts costs = read_cut_costs(options.cut_costs);
-    const Rig rig = load_rig(options.rig);
+    const Rig rig = load_rig(options.rig, options.reading);
     const FactOptions wanted = read_state(rig, options.rig, options.state);
     const Dependencies dependencies = dependencies_for(rig, wanted, /*overrides=*/false);
     Facts facts;
@@ -108,7 +109,7 @@ int show_cycles(const Options& options) {
 
 Run add_cycles(CLI::App& app) {
     auto options = std::make_shared<Options>();
-    app.add_option("RIG", options->rig, rig_help)->required()->type_name("");
+    add_rig(app, options->rig, options->reading);
     app.add_option("--format", options->format, "text for people, json for programs")
         ->check(CLI::IsMember({"text", "json"}))
         ->capture_default_str()

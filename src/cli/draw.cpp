@@ -25,6 +25,7 @@ struct Options {
     double time_limit = 20;
     std::vector<std::string> state;
     bool has_group = false;
+    ReadOptions reading;
 };
 
 constexpr const char* all = "all";
@@ -102,7 +103,7 @@ std::string nothing_of(const Options& options, const Rig& rig, View view) {
 int draw_rig(const Options& options) {
     const std::vector<View> views = views_wanted(options);
     PageFiles files(options.output, options.view == all);  // before any layout: it may take its time
-    const Rig rig = load_rig(options.rig);
+    const Rig rig = load_rig(options.rig, options.reading);
     DrawingOptions drawing_options = drawing_options_of(options, rig);
     const FactOptions fact_options = read_state(rig, options.rig, options.state);
     files.open();
@@ -139,7 +140,7 @@ std::vector<std::string> view_words() {
 
 Run add_draw(CLI::App& app) {
     auto options = std::make_shared<Options>();
-    app.add_option("RIG", options->rig, rig_help)->required()->type_name("");
+    add_rig(app, options->rig, options->reading);
     app.add_option("-o,--output", options->output,
                    "SVG file, - for standard output, or a folder (DIR/); further pages go to FILE-2.svg")
         ->required()

@@ -7,12 +7,36 @@
 
 namespace ligament::cli {
 
-void print_faults(const std::string& path, const std::vector<Fault>& faults) {
-    for (const Fault& fault : faults) std::cerr << place_text(path, fault.place) << ": " << printable(fault.message) << '\n';
+namespace {
+
+constexpr const char* rig_help = "rig description, glTF, GLB or VRM file, - for standard input";
+
+void add_controls_option(CLI::App& app, ReadOptions& reading) {
+    app.add_option("--controls", reading.controls,
+                   "take as controls the bones with such a name (* ? [a-z]) and no others; may be repeated")
+        ->allow_extra_args(false)
+        ->type_name("PATTERN");
 }
 
-Rig load_rig(const std::string& path) {
-    ReadResult result = read_rig_file(path);
+}  // namespace
+
+void add_rig(CLI::App& app, std::string& path, ReadOptions& reading) {
+    app.add_option("RIG", path, rig_help)->required()->type_name("");
+    add_controls_option(app, reading);
+}
+
+void add_rig(CLI::App& app, std::vector<std::string>& paths, ReadOptions& reading) {
+    app.add_option("RIG", paths, rig_help)->required()->type_name("");
+    add_controls_option(app, reading);
+}
+
+void print_faults(const std::string& path, const std::vector<Fault>& faults) {
+    for (const Fault& fault : faults)
+        std::cerr << place_text(path, fault.place) << ": " << printable(fault.message) << pointer_text(fault.pointer) << '\n';
+}
+
+Rig load_rig(const std::string& path, const ReadOptions& reading) {
+    ReadResult result = read_rig_file(path, reading);
     if (result.rig) return *std::move(result.rig);
     print_faults(path, result.faults);
     throw Unusable("");

@@ -1,6 +1,7 @@
 // How does a command get its rig?
 #pragma once
 
+#include <CLI/CLI.hpp>
 #include <string>
 #include <vector>
 
@@ -9,14 +10,15 @@
 
 namespace ligament::cli {
 
-/// What the help says of a rig argument.
-inline constexpr const char* rig_help = "rig description, - for standard input";
+/// Adds the argument RIG, one or several, and the option --controls.
+void add_rig(CLI::App& app, std::string& path, ReadOptions& reading);
+void add_rig(CLI::App& app, std::vector<std::string>& paths, ReadOptions& reading);
 
 /// Every fault as "file:line:column: message" on standard error.
 void print_faults(const std::string& path, const std::vector<Fault>& faults);
 
 /// The rig at `path`. Prints its faults and throws Unusable when it has some.
-Rig load_rig(const std::string& path);
+Rig load_rig(const std::string& path, const ReadOptions& reading);
 
 /// ", nearest is "wing_l"", or nothing where no known name is near.
 std::string nearest_words(std::string_view name, const std::vector<std::string_view>& known);

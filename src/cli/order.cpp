@@ -23,12 +23,13 @@ struct Options {
     std::string rig, format = "text", colour = "auto";
     std::vector<std::string> step_costs, state, cut_costs;
     std::vector<std::uint32_t> workers{usual_workers.begin(), usual_workers.end()};
+    ReadOptions reading;
 };
 
 int show_order(const Options& options) {
     const StepCosts costs = read_step_costs(options.step_costs);
     const CutCosts cut_costs = read_cut_costs(options.cut_costs);
-    const Rig rig = load_rig(options.rig);
+    const Rig rig = load_rig(options.rig, options.reading);
     const FactOptions wanted = read_state(rig, options.rig, options.state);
     const Dependencies dependencies = dependencies_for(rig, wanted, /*overrides=*/false);
     Facts facts;
@@ -55,7 +56,7 @@ int show_order(const Options& options) {
 
 Run add_order(CLI::App& app) {
     auto options = std::make_shared<Options>();
-    app.add_option("RIG", options->rig, rig_help)->required()->type_name("");
+    add_rig(app, options->rig, options->reading);
     app.add_option("--format", options->format, "text for people, json for programs")
         ->check(CLI::IsMember({"text", "json"}))
         ->capture_default_str()

@@ -30,6 +30,7 @@ struct Options {
     std::string output;
     double time_limit = 20;
     std::vector<std::string> state;
+    ReadOptions reading;
 };
 
 Drawing draw_all(const Options& options, const std::string& path, const Report& report, const FactOptions& wanted) {
@@ -72,7 +73,7 @@ IndexEntry write_rig_page(std::ostream& out, const Options& options, const std::
 
 int report_one(const Options& options) {
     const std::string& path = options.rigs.front();
-    const Rig rig = load_rig(path);
+    const Rig rig = load_rig(path, options.reading);
     read_state(rig, path, options.state);  // before a file is opened, and before the layout, which may take its time
     Output output(options.output);
     write_rig_page(output.stream(), options, path, rig, options.output);
@@ -134,7 +135,7 @@ struct Pages {
     }
 
     void add(const std::string& path) {
-        const ReadResult result = read_rig_file(path);
+        const ReadResult result = read_rig_file(path, options.reading);
         if (!result.rig) {
             print_faults(path, result.faults);
             return skip(path, counted_text(result.faults.size(), "fault") + ", the first: " +
@@ -172,7 +173,7 @@ int report_rigs(const Options& options) {
 
 Run add_report(CLI::App& app) {
     auto options = std::make_shared<Options>();
-    app.add_option("RIG", options->rigs, rig_help)->required()->type_name("");
+    add_rig(app, options->rigs, options->reading);
     app.add_option("-o,--output", options->output, "the HTML file to write, - for standard output; a folder for several rigs")
         ->required()
         ->type_name("FILE");

@@ -18,10 +18,11 @@ namespace {
 struct Options {
     std::string rig, format = "text", output = "-", colour = "auto";
     std::vector<std::string> state;
+    ReadOptions reading;
 };
 
 int show_states(const Options& options) {
-    Rig rig = load_rig(options.rig);
+    Rig rig = load_rig(options.rig, options.reading);
     const FactOptions wanted = read_state(rig, options.rig, options.state);
     // In a state that is asked for, its values take the place of the defaults.
     if (wanted.state)
@@ -45,7 +46,7 @@ int show_states(const Options& options) {
 
 Run add_states(CLI::App& app) {
     auto options = std::make_shared<Options>();
-    app.add_option("RIG", options->rig, rig_help)->required()->type_name("");
+    add_rig(app, options->rig, options->reading);
     app.add_option("--format", options->format, "text for people, markdown to be pasted into a document, json for programs")
         ->check(CLI::IsMember({"text", "markdown", "json"}))
         ->capture_default_str()

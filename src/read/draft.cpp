@@ -44,6 +44,24 @@ std::string in_quotes(std::string_view text) {
     return quoted + "...\" (" + std::to_string(count_points(text)) + " characters)";
 }
 
+std::string found_text(const Token& token) {
+    switch (token.type) {
+        case Token::Type::text:
+            return "the string " + in_quotes(token.text);
+        case Token::Type::number:
+            return "the number " + number_text(token.number);
+        case Token::Type::flag:
+            return token.flag ? "true" : "false";
+        case Token::Type::null:
+            return "null";
+        case Token::Type::list:
+            return "a list";
+        case Token::Type::object:
+            return "an object";
+    }
+    return {};
+}
+
 std::string place_text(Place place) { return std::to_string(place.line) + ":" + std::to_string(place.column); }
 
 std::string nearest_text(Draft& draft, std::string_view name, std::span<const std::string_view> known) {

@@ -125,6 +125,8 @@ const Place* find_key(const Frame& frame, std::string_view key);
 
 /// A text in quotation marks on one line: control characters as escapes, a very long text shortened with its length said.
 std::string in_quotes(std::string_view text);
+/// "the number 5": what was found where something else was wanted.
+std::string found_text(const Token& token);
 std::string place_text(Place place);
 /// ", nearest is "x"", or nothing.
 std::string nearest_text(Draft& draft, std::string_view name, std::span<const std::string_view> known);

@@ -2,6 +2,8 @@
 #pragma once
 
 #include <cstdint>
+#include <initializer_list>
+#include <memory>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -17,12 +19,13 @@ struct JsonItem {
     std::string_view key;   ///< where it stands in an object
     std::string_view text;  ///< a string, decoded
     double number = 0.0;
-    Place place;                 ///< of the value; a key stands before it
-    std::uint32_t end = 0;       ///< index of the first item behind it and all that is inside it
+    Place place;            ///< of the value
+    Place key_place;        ///< of its key
+    std::uint32_t end = 0;  ///< index of the first item behind it and all that is inside it
     std::uint32_t parent = none;
     std::uint32_t position = 0;  ///< counts the values before it in its parent
     Token::Type type = Token::Type::null;
-    bool flag = false;
+    bool flag = false;  ///< true, or of type null: a value that is a fault already
 };
 
 /// A JSON text as values; the text must outlive it.
@@ -30,6 +33,8 @@ struct JsonDocument {
     std::vector<JsonItem> items;
     /// Strings with escapes, decoded. (A list of pieces that stay where they are.)
     std::vector<std::unique_ptr<std::string>> decoded;
+    std::unique_ptr<std::string> mended;  ///< the text that items point into where it had to be mended, see read_json
+    bool is_complete = false;             ///< read to the end of its outermost value
 
     const JsonItem& operator[](std::uint32_t item) const { return items[item]; }
     /// The first value in a list or object, its items[].end where there is none; the next one begins at the end of each.
@@ -43,8 +48,7 @@ struct JsonDocument {
     std::string pointer_to(std::uint32_t item) const;
 };
 
-/// Reads a whole text. What is wrong with it goes to `faults`, double keys included, and then the document is of no use.
-/// `wanted` is what an empty text should have been.
+/// Reads a whole text. What is wrong with it goes to `faults`, double keys included.
 JsonDocument read_json_document(std::string_view text, std::size_t value_limit, FaultList& faults);
 
 }  // namespace ligament

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <algorithm>
+#include <memory>
 #include <nlohmann/json.hpp>
 
 #include "json_text.hpp"
@@ -171,9 +172,10 @@ class JsonEvents {
     bool complete_ = false;
 };
 
-/// Reads a text into a handler made by `make()`, and gives what `finish(handler, is_complete)` does. nlohmann's parser stops at a
-/// number that is too large. Such numbers do not end the JSON: the text is then read once more, by another handler, with zeros in
-/// their place. A leading byte order mark must have been taken off.
+/// Reads a text into a handler made by `make()`, and gives what `finish(handler, is_complete, mended)` does. nlohmann's parser
+/// stops at a number that is too large. Such numbers do not end the JSON: the text is then read once more, by another handler,
+/// with zeros in their place: that is `mended`, which what was read may point into (else null). A leading byte order mark must
+/// have been taken off.
 template <class Make, class Finish>
 auto read_json(std::string_view text, std::size_t value_limit, Make make, Finish finish) {
     {
@@ -181,15 +183,15 @@ auto read_json(std::string_view text, std::size_t value_limit, Make make, Finish
         auto handler = make();
         JsonEvents events(text, no_overflows, value_limit, handler);
         events.run();
-        if (!events.overflowed()) return finish(handler, events.is_complete());
+        if (!events.overflowed()) return finish(handler, events.is_complete(), std::unique_ptr<std::string>());
     }
     const Overflows overflows = find_overflows(text);
-    std::string mended(text);
-    for (const auto& [offset, length] : overflows) mended.replace(offset, length, std::string(length - 1, ' ').insert(0, "0"));
+    auto mended = std::make_unique<std::string>(text);
+    for (const auto& [offset, length] : overflows) mended->replace(offset, length, std::string(length - 1, ' ').insert(0, "0"));
     auto handler = make();
-    JsonEvents events(std::string_view(mended), overflows, value_limit, handler);
+    JsonEvents events(std::string_view(*mended), overflows, value_limit, handler);
     events.run();
-    return finish(handler, events.is_complete());
+    return finish(handler, events.is_complete(), std::move(mended));
 }
 
 inline constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";

@@ -24,7 +24,7 @@ ReadResult read_rig(std::string_view text, const ReadOptions& options) {
     if (has_mark) text.remove_prefix(byte_order_mark.size());
     return read_json(
         text, options.value_limit, [] { return DraftReader(std::make_unique<Draft>()); },
-        [&](DraftReader& reader, bool is_complete) {
+        [&](DraftReader& reader, bool is_complete, const std::unique_ptr<std::string>&) {
             Draft& draft = *reader.draft;
             if (has_mark) draft.fault({1, 1}, "a byte order mark is not taken, save the file as UTF-8 without one");
             if (is_complete) resolve_names(draft);

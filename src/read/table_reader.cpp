@@ -4,25 +4,6 @@ namespace ligament {
 
 namespace {
 
-// "the number 5": what was found where something else was wanted.
-std::string found_text(const Token& token) {
-    switch (token.type) {
-        case Token::Type::text:
-            return "the string " + in_quotes(token.text);
-        case Token::Type::number:
-            return "the number " + number_text(token.number);
-        case Token::Type::flag:
-            return token.flag ? "true" : "false";
-        case Token::Type::null:
-            return "null";
-        case Token::Type::list:
-            return "a list";
-        case Token::Type::object:
-            return "an object";
-    }
-    return {};
-}
-
 void ignore(Draft&, const Token&) {}
 // `extras` may hold anything but null, and nothing in it is read.
 constexpr Slot extras_slot{.key = "extras", .wanted = "any value", .text = ignore, .number = ignore, .flag = ignore};

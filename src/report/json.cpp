@@ -63,6 +63,7 @@ Row finding_row(const Report& report, const Finding& finding) {
     if (!finding.subject.empty()) row["subject"] = finding.subject;
     row["line"] = finding.place.line;
     row["column"] = finding.place.column;
+    if (!finding.pointer.empty()) row["pointer"] = finding.pointer;
     return row;
 }
 

@@ -130,6 +130,8 @@ std::string place_text(std::string_view source, Place place) {
     return text;
 }
 
+std::string pointer_text(std::string_view pointer) { return pointer.empty() ? std::string() : " (" + printable(pointer) + ")"; }
+
 std::string counted_text(std::size_t number, std::string_view noun) {
     std::string text = number == 0 ? "no" : std::to_string(number);
     text.append(" ").append(noun);

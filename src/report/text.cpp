@@ -57,7 +57,8 @@ struct CycleIndex {
 void write_finding(std::ostream& out, const Report& report, const Finding& finding, std::optional<std::size_t> cycle,
                    const TextStyle& style) {
     out << "  " << place_text(report.source, finding.place) << ": "
-        << painted(name_of(finding.severity), colour_of(finding.severity), style) << ": " << finding.check << '\n';
+        << painted(name_of(finding.severity), colour_of(finding.severity), style) << ": " << finding.check
+        << pointer_text(finding.pointer) << '\n';
     out << wrapped(printable(finding.message), 4, style.width);
     if (cycle) write_cycle_text(out, report, *cycle, style, 6);
     if (!finding.hint.empty()) out << wrapped("hint: " + printable(finding.hint), 4, style.width);

@@ -1,0 +1,171 @@
+#include "gltf_tree.hpp"
+
+#include <algorithm>
+
+#include "draft.hpp"
+
+namespace ligament {
+
+namespace {
+
+std::string node_text(const Gltf& gltf, std::uint32_t node) {
+    const std::string_view name = gltf.nodes[node].name;
+    return "node " + std::to_string(node) + (name.empty() ? "" : " " + in_quotes(name));
+}
+
+void link_children(const Gltf& gltf, const GltfTaker& taker, GltfTree& tree) {
+    for (std::uint32_t i = 0; i < gltf.nodes.size(); ++i)
+        for (const GltfIndex& child : gltf.nodes[i].children) {
+            std::uint32_t& parent = tree.parent[child.to];
+            if (parent == i)
+                taker.fault(child.item, node_text(gltf, child.to) + " stands twice among the children of " + node_text(gltf, i));
+            else if (parent != none)
+                taker.fault(child.item, node_text(gltf, child.to) + " has two parents, " + node_text(gltf, parent) + " and " +
+                                            node_text(gltf, i));
+            if (parent != none) continue;
+            parent = i;
+            tree.link[child.to] = child.item;
+        }
+}
+
+// Loops of first parents: one fault each, at the link to its first node, which is cut.
+void cut_loops(const Gltf& gltf, const GltfTaker& taker, GltfTree& tree) {
+    std::vector<std::uint32_t> walk(tree.parent.size(), none);  // the node that the walk over this node began at
+    for (std::uint32_t start = 0; start < tree.parent.size(); ++start) {
+        std::uint32_t node = start;
+        for (; node != none && walk[node] == none; node = tree.parent[node]) walk[node] = start;
+        if (node == none || walk[node] != start) continue;
+        std::vector<std::uint32_t> loop{node};
+        for (std::uint32_t next = tree.parent[node]; next != node; next = tree.parent[next]) loop.push_back(next);
+        std::rotate(loop.begin(), std::min_element(loop.begin(), loop.end()), loop.end());
+        std::string path;
+        constexpr std::size_t shown = 12;
+        for (std::size_t i = 0; i < std::min(loop.size(), shown); ++i) path += node_text(gltf, loop[i]) + " -> ";
+        if (loop.size() > shown) path += "... (" + std::to_string(loop.size()) + " nodes) -> ";
+        taker.fault(tree.link[loop.front()], "parent loop " + path + node_text(gltf, loop.front()));
+        tree.parent[loop.front()] = none;
+    }
+}
+
+void find_order(GltfTree& tree) {
+    const auto size = static_cast<std::uint32_t>(tree.parent.size());
+    std::vector<std::uint32_t> first(size, none), next(size, none);
+    for (std::uint32_t node = size; node-- > 0;)
+        if (tree.parent[node] != none) next[node] = std::exchange(first[tree.parent[node]], node);
+    tree.root.assign(size, none);
+    tree.order.reserve(size);
+    for (std::uint32_t start = 0; start < size; ++start) {
+        if (tree.parent[start] != none) continue;
+        for (std::uint32_t node = start; node != none;) {
+            tree.root[node] = start;
+            tree.order.push_back(node);
+            if (first[node] != none) {
+                node = first[node];
+                continue;
+            }
+            while (node != start && next[node] == none) node = tree.parent[node];
+            node = node == start ? none : next[node];
+        }
+    }
+    tree.place.resize(size);
+    tree.behind.assign(size, 0);
+    for (std::uint32_t at = size; at-- > 0;) {
+        const std::uint32_t node = tree.order[at], parent = tree.parent[node];
+        tree.place[node] = at;
+        tree.behind[node] = std::max(tree.behind[node], at + 1);
+        if (parent != none) tree.behind[parent] = std::max(tree.behind[parent], tree.behind[node]);
+    }
+}
+
+void find_double_joints(const GltfSkin& skin, const GltfTaker& taker) {
+    std::vector<std::pair<std::uint32_t, std::uint32_t>> order;
+    for (std::uint32_t i = 0; i < skin.joints.size(); ++i) order.emplace_back(skin.joints[i].to, i);
+    std::sort(order.begin(), order.end());
+    for (std::size_t i = 1; i < order.size(); ++i)
+        if (order[i].first == order[i - 1].first)
+            taker.remark(skin.joints[order[i].second].item,
+                         "node " + std::to_string(order[i].first) + " stands twice among the joints of a skin");
+}
+
+// What is kept from one skin to the next, so that a skin costs what it touches.
+struct Walks {
+    std::vector<std::uint32_t> skin;   // of each node: the last skin that walked over it
+    std::vector<std::uint32_t> place;  // on the path from that skin's first joint to its root, none off it
+};
+
+// The lowest node that is above all joints, or none where they have no common root. Each node is walked over once.
+std::uint32_t lowest_common(const GltfTree& tree, const std::vector<GltfIndex>& joints, std::uint32_t skin, Walks& walks) {
+    std::vector<std::uint32_t> path;
+    for (std::uint32_t node = joints.front().to; node != none; node = tree.parent[node]) {
+        walks.skin[node] = skin;
+        walks.place[node] = static_cast<std::uint32_t>(path.size());
+        path.push_back(node);
+    }
+    std::uint32_t lowest = 0;
+    for (const GltfIndex& joint : joints) {
+        std::uint32_t node = joint.to;
+        for (; node != none && walks.skin[node] != skin; node = tree.parent[node]) {
+            walks.skin[node] = skin;
+            walks.place[node] = none;
+        }
+        if (node == none) return none;
+        if (walks.place[node] != none) lowest = std::max(lowest, walks.place[node]);
+    }
+    return path[lowest];
+}
+
+void check_skin(const Gltf& gltf, std::uint32_t index, const GltfTree& tree, const GltfTaker& taker, Walks& walks) {
+    const GltfSkin& skin = gltf.skins[index];
+    if (skin.joints.empty()) {
+        if (taker.json.find(skin.item, "joints") != none) taker.remark(skin.item, "a skin without joints moves nothing");
+        return;
+    }
+    const std::uint32_t common = lowest_common(tree, skin.joints, index, walks);
+    if (common == none) {
+        const auto other = std::find_if(skin.joints.begin(), skin.joints.end(), [&](const GltfIndex& joint) {
+            return tree.root[joint.to] != tree.root[skin.joints.front().to];
+        });
+        taker.remark(taker.json.find(skin.item, "joints"),
+                     "the joints of a skin have no common root: " + node_text(gltf, skin.joints.front().to) + " hangs under " +
+                         node_text(gltf, tree.root[skin.joints.front().to]) + ", " + node_text(gltf, other->to) + " under " +
+                         node_text(gltf, tree.root[other->to]),
+                     {skin.joints.front().to, other->to});
+    } else if (skin.skeleton.is_given() && !is_above(tree, skin.skeleton.to, common)) {
+        taker.remark(skin.skeleton.item,
+                     "\"skeleton\" of a skin is a common root of its joints or above it, found " +
+                         node_text(gltf, skin.skeleton.to) + ", the lowest common root is " + node_text(gltf, common),
+                     {skin.skeleton.to});
+    }
+}
+
+}  // namespace
+
+GltfTree build_gltf_tree(const Gltf& gltf, const GltfTaker& taker) {
+    GltfTree tree;
+    tree.parent.assign(gltf.nodes.size(), none);
+    tree.link.assign(gltf.nodes.size(), none);
+    link_children(gltf, taker, tree);
+    cut_loops(gltf, taker, tree);
+    find_order(tree);
+    return tree;
+}
+
+void check_gltf_skins(const Gltf& gltf, const GltfTree& tree, const GltfTaker& taker) {
+    Walks walks{std::vector<std::uint32_t>(gltf.nodes.size(), none), std::vector<std::uint32_t>(gltf.nodes.size(), none)};
+    for (std::uint32_t i = 0; i < gltf.skins.size(); ++i) {
+        find_double_joints(gltf.skins[i], taker);
+        check_skin(gltf, i, tree, taker, walks);
+    }
+    for (std::uint32_t i = 0; i < gltf.nodes.size(); ++i)
+        if (gltf.nodes[i].skin.is_given() && taker.json.find(gltf.nodes[i].item, "mesh") == none)
+            taker.remark(gltf.nodes[i].skin.item, "a node with a skin needs a mesh", {i});
+    for (const GltfScene& scene : gltf.scenes)
+        for (const GltfIndex& node : scene.nodes)
+            if (tree.parent[node.to] != none)
+                taker.remark(node.item,
+                             node_text(gltf, node.to) + " is listed as a root of a scene, but hangs under " +
+                                 node_text(gltf, tree.parent[node.to]),
+                             {node.to});
+}
+
+}  // namespace ligament

@@ -1,0 +1,85 @@
+// What do VRMC_node_constraint extensions (VRM 1.0) say?
+#include <algorithm>
+
+#include "draft.hpp"
+#include "vrm.hpp"
+
+namespace ligament {
+
+namespace {
+
+struct KindWords {
+    std::string_view key, axis_key;
+    ConstraintKind kind;
+};
+constexpr std::array<KindWords, 3> kinds{{{"roll", "rollAxis", ConstraintKind::roll},
+                                          {"aim", "aimAxis", ConstraintKind::aim},
+                                          {"rotation", "", ConstraintKind::rotation}}};
+
+// The word of the rig description for an axis, or nothing.
+std::string_view axis_of(std::string_view word) {
+    struct Axis {
+        std::string_view word, axis;
+    };
+    static constexpr std::array<Axis, 9> axes{{{"X", "x"},
+                                               {"Y", "y"},
+                                               {"Z", "z"},
+                                               {"PositiveX", "x"},
+                                               {"NegativeX", "-x"},
+                                               {"PositiveY", "y"},
+                                               {"NegativeY", "-y"},
+                                               {"PositiveZ", "z"},
+                                               {"NegativeZ", "-z"}}};
+    const auto found = std::find_if(axes.begin(), axes.end(), [&](const Axis& axis) { return axis.word == word; });
+    return found == axes.end() ? std::string_view() : found->axis;
+}
+
+void take_axis(const GltfTaker& taker, std::uint32_t item, std::string_view key, std::string& axis) {
+    const std::uint32_t found = taker.json.find(item, key);
+    axis = axis_of(taker.text(item, key));
+    if (found != none && axis.empty())
+        taker.remark(found, "unknown axis " + in_quotes(taker.json[found].text));
+    else if (found == none)
+        taker.remark(item, in_quotes(key) + " is missing");
+}
+
+void take_weight(const GltfTaker& taker, std::uint32_t item, double& weight) {
+    const std::uint32_t found = taker.member(item, "weight", Token::Type::number, "a number");
+    if (found == none) return;
+    const double given = taker.json[found].number;
+    weight = std::clamp(given, 0.0, 1.0);
+    if (given != weight) taker.remark(found, "\"weight\" lies in 0 to 1, found " + number_text(given));
+}
+
+void take_kind(const Gltf& gltf, const GltfTaker& taker, const KindWords& words, std::uint32_t item, std::uint32_t node,
+               Vrm& vrm) {
+    VrmConstraint constraint{.node = node, .kind = words.kind, .axis = {}, .weight = 1, .source = {}, .item = item};
+    constraint.source = taker.index(item, "source", gltf.nodes.size(), "node");
+    if (constraint.source.item == none) taker.fault(item, "a constraint needs \"source\"");
+    if (constraint.source.to == node)
+        taker.fault(constraint.source.item, "node " + std::to_string(node) + " is constrained to itself");
+    if (!words.axis_key.empty()) take_axis(taker, item, words.axis_key, constraint.axis);
+    take_weight(taker, item, constraint.weight);
+    if (constraint.source.is_given()) vrm.constraints.push_back(std::move(constraint));
+}
+
+}  // namespace
+
+void take_node_constraints(const Gltf& gltf, const GltfTaker& taker, Vrm& vrm) {
+    for (std::uint32_t node = 0; node < gltf.nodes.size(); ++node) {
+        const std::uint32_t extension = taker.object(gltf.nodes[node].extensions, "VRMC_node_constraint");
+        if (extension == none) continue;
+        const std::uint32_t constraint = taker.object(extension, "constraint");
+        std::size_t count = 0;
+        for (const KindWords& words : kinds) {
+            const std::uint32_t item = taker.object(constraint, words.key);
+            if (item != none && ++count == 1) take_kind(gltf, taker, words, item, node, vrm);
+        }
+        if (count != 1)
+            taker.remark(constraint == none ? extension : constraint,
+                         "a node constraint is one of \"roll\", \"aim\" and \"rotation\", found " +
+                             (count == 0 ? std::string("none") : std::to_string(count)));
+    }
+}
+
+}  // namespace ligament
