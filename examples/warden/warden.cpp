@@ -66,6 +66,8 @@ std::string write_vrm(const Warden& warden) {
     const Skin skin = build_skin(warden);
     const Json coat{{"name", "coat"},
                     {"pbrMetallicRoughness", {{"baseColorFactor", {0.3, 0.36, 0.28, 1}}, {"metallicFactor", 0}}}};
+    // What glTF and VRM have no word for: who carries the whole warden about, and which names are two sides of one.
+    const Json rig{{"sides", Json::array({{"_l", "_r"}})}, {"roots", {"warden"}}};
     const Json document{
         {"asset", {{"version", "2.0"}, {"generator", "make_warden"}}},
         {"extensionsUsed", {"VRMC_vrm", "VRMC_node_constraint", "VRMC_springBone"}},
@@ -78,7 +80,8 @@ std::string write_vrm(const Warden& warden) {
         {"accessors", skin.accessors},
         {"bufferViews", skin.views},
         {"buffers", Json::array({{{"byteLength", skin.bytes.size()}}})},
-        {"extensions", {{"VRMC_vrm", write_humanoid(warden)}, {"VRMC_springBone", warden.springs}}}};
+        {"extensions", {{"VRMC_vrm", write_humanoid(warden)}, {"VRMC_springBone", warden.springs}}},
+        {"extras", {{"rig", rig}}}};
     std::string chunks, file = "glTF";
     append_chunk(chunks, "JSON", json_lines(document), ' ');
     append_chunk(chunks, "BIN\0", skin.bytes, '\0');

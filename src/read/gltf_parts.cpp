@@ -20,8 +20,15 @@ struct Lists {
     List nodes, skins, meshes, accessors, views, buffers, animations, scenes;
 };
 
+// The list at a key. The standard's schema wants at least one entry where there is one.
+std::uint32_t filled_list(const GltfTaker& taker, std::uint32_t object, std::string_view key) {
+    const std::uint32_t item = taker.list(object, key);
+    if (item != none && taker.json.size_of(item) == 0) taker.remark(item, in_quotes(key) + " is an empty list");
+    return item;
+}
+
 List list_at(const GltfTaker& taker, std::string_view key) {
-    const std::uint32_t item = taker.list(0, key);
+    const std::uint32_t item = filled_list(taker, 0, key);
     return {item, item == none ? 0 : taker.json.size_of(item)};
 }
 
@@ -40,7 +47,7 @@ std::vector<Part> take_all(const GltfTaker& taker, std::uint32_t list, std::stri
 
 void take_node(const GltfTaker& taker, const Lists& lists, std::uint32_t item, GltfNode& node) {
     node.name = taker.lenient().text(item, "name");
-    node.children = taker.indices(taker.list(item, "children"), lists.nodes.size, "node");
+    node.children = taker.indices(filled_list(taker, item, "children"), lists.nodes.size, "node");
     node.mesh = taker.index(item, "mesh", lists.meshes.size, "mesh");
     node.skin = taker.index(item, "skin", lists.skins.size, "skin");
     node.rest = take_gltf_rest(taker, item);
@@ -156,7 +163,7 @@ std::vector<GltfTarget> take_targets(const GltfTaker& taker, const Lists& lists)
 
 void take_scene(const GltfTaker& taker, const Lists& lists, std::uint32_t item, GltfScene& scene) {
     scene.name = taker.text(item, "name");
-    scene.nodes = taker.indices(taker.list(item, "nodes"), lists.nodes.size, "node");
+    scene.nodes = taker.indices(filled_list(taker, item, "nodes"), lists.nodes.size, "node");
 }
 
 std::vector<std::string_view> take_texts(const GltfTaker& taker, std::uint32_t list) {

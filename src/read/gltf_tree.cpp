@@ -3,15 +3,11 @@
 #include <algorithm>
 
 #include "draft.hpp"
+#include "gltf_scenes.hpp"
 
 namespace ligament {
 
 namespace {
-
-std::string node_text(const Gltf& gltf, std::uint32_t node) {
-    const std::string_view name = gltf.nodes[node].name;
-    return "node " + std::to_string(node) + (name.empty() ? "" : " " + in_quotes(name));
-}
 
 void link_children(const Gltf& gltf, const GltfTaker& taker, GltfTree& tree) {
     for (std::uint32_t i = 0; i < gltf.nodes.size(); ++i)
@@ -138,6 +134,21 @@ void check_skin(const Gltf& gltf, std::uint32_t index, const GltfTree& tree, con
     }
 }
 
+void check_skinned_nodes(const Gltf& gltf, const GltfTaker& taker) {
+    std::vector<bool> is_skinned;  // of each mesh: all its primitives say which joints move them
+    for (const GltfMesh& mesh : gltf.meshes)
+        is_skinned.push_back(std::none_of(mesh.primitives.begin(), mesh.primitives.end(),
+                                          [](const GltfPrimitive& primitive) { return primitive.influences.empty(); }));
+    for (std::uint32_t i = 0; i < gltf.nodes.size(); ++i) {
+        const GltfNode& node = gltf.nodes[i];
+        if (!node.skin.is_given()) continue;
+        if (taker.json.find(node.item, "mesh") == none)
+            taker.remark(node.skin.item, "a node with a skin needs a mesh", {i});
+        else if (node.mesh.is_given() && !is_skinned[node.mesh.to])
+            taker.remark(node.item, node_text(gltf, i) + " has a skin, but its mesh has a primitive without joints", {i});
+    }
+}
+
 }  // namespace
 
 GltfTree build_gltf_tree(const Gltf& gltf, const GltfTaker& taker) {
@@ -156,16 +167,7 @@ void check_gltf_skins(const Gltf& gltf, const GltfTree& tree, const GltfTaker& t
         find_double_joints(gltf.skins[i], taker);
         check_skin(gltf, i, tree, taker, walks);
     }
-    for (std::uint32_t i = 0; i < gltf.nodes.size(); ++i)
-        if (gltf.nodes[i].skin.is_given() && taker.json.find(gltf.nodes[i].item, "mesh") == none)
-            taker.remark(gltf.nodes[i].skin.item, "a node with a skin needs a mesh", {i});
-    for (const GltfScene& scene : gltf.scenes)
-        for (const GltfIndex& node : scene.nodes)
-            if (tree.parent[node.to] != none)
-                taker.remark(node.item,
-                             node_text(gltf, node.to) + " is listed as a root of a scene, but hangs under " +
-                                 node_text(gltf, tree.parent[node.to]),
-                             {node.to});
+    check_skinned_nodes(gltf, taker);
 }
 
 }  // namespace ligament

@@ -19,7 +19,7 @@ struct GltfTree {
 GltfTree build_gltf_tree(const Gltf& gltf, const GltfTaker& taker);
 
 /// Remarks on skins whose joints stand twice, have no common root, or whose `skeleton` is neither that nor above it; and on
-/// scenes that list what is no root.
+/// nodes with a skin whose mesh is missing or has no joints.
 void check_gltf_skins(const Gltf& gltf, const GltfTree& tree, const GltfTaker& taker);
 
 /// Whether `ancestor` is `node` or above it. Constant time.

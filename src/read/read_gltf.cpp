@@ -8,6 +8,7 @@
 #include "gltf_names.hpp"
 #include "gltf_parts.hpp"
 #include "gltf_roles.hpp"
+#include "gltf_scenes.hpp"
 #include "json_events.hpp"
 #include "ligament/read.hpp"
 
@@ -118,6 +119,7 @@ ReadResult read_document(const JsonDocument& json, const Input& input, FaultList
     const Gltf gltf = take_gltf_parts(taker);
     const GltfTree tree = build_gltf_tree(gltf, taker);
     check_gltf_skins(gltf, tree, taker);
+    check_gltf_scenes(gltf, tree, taker);
     const std::string folder = folder_of(input.path);
     const Vrm vrm = take_vrm(gltf, tree, taker);
     const std::vector<SkinWeights> weights = find_weighted_joints({gltf, json, input.binary, folder, input.options}, remarks);

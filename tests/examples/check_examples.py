@@ -1,6 +1,6 @@
-"""Are the example rigs what make_heron writes, do they get the verdicts they were made for, and are their drawings current?
+"""Are the example rigs what their programs write, do they get the verdicts they were made for, and are their drawings current?
 
-check_examples.py CASE --root DIR --make-heron PROGRAM --ligament PROGRAM --first-look PROGRAM [--update]
+check_examples.py CASE --root DIR --make-heron PROGRAM --make-warden PROGRAM --ligament PROGRAM --first-look PROGRAM [--update]
 With --update the files in the repository are rewritten instead of compared.
 """
 
@@ -13,7 +13,9 @@ import subprocess
 import sys
 import tempfile
 
-RIGS = {"heron.rig.json": [], "heron-faulty.rig.json": ["--faulty"]}
+# What make_heron writes, and how it is asked for.
+HERONS = {"heron.rig.json": [], "heron-faulty.rig.json": ["--faulty"], "heron.gltf": ["--gltf"]}
+WARDEN = "warden.vrm"
 # Drawings: file name, rig, what to ask for. Further pages come beside it.
 DRAWINGS = [
     ("heron-plan.svg", "heron.rig.json", []),
@@ -52,10 +54,12 @@ def compare_or_update(made, kept, update):
 
 def check_rigs(options):
     with tempfile.TemporaryDirectory() as folder:
-        for name, arguments in RIGS.items():
-            made = pathlib.Path(folder) / name
-            run(options.make_heron, *arguments, made)
-            yield from compare_or_update(made.read_bytes(), options.root / "examples" / name, options.update)
+        made = pathlib.Path(folder)
+        for name, arguments in HERONS.items():
+            run(options.make_heron, *arguments, made / name)
+        run(options.make_warden, made / WARDEN)
+        for name in (*HERONS, WARDEN):
+            yield from compare_or_update((made / name).read_bytes(), options.root / "examples" / name, options.update)
 
 
 def check_drawings(options):
@@ -93,6 +97,47 @@ def check_clean(options):
         yield f"{counts['bones']} bones, not 150 to 250"
     if counts["deform"] != len(report["attachment"]) or min(counts["deform"], counts["controls"], counts["mechanism"]) < 40:
         yield f"this is no whole heron: {counts}"
+
+
+def without_places(value):
+    if isinstance(value, list):
+        return [without_places(inner) for inner in value]
+    if isinstance(value, dict):
+        return {key: without_places(inner) for key, inner in value.items() if key not in ("line", "column", "pointer", "source")}
+    return value
+
+
+def check_gltf(options):
+    """A heron that travelled in a glTF file is the same heron, with its faults if it has some."""
+    with tempfile.TemporaryDirectory() as folder:
+        for rig, arguments, status in (("heron.rig.json", [], 0), ("heron-faulty.rig.json", ["--faulty"], 1)):
+            travelled = pathlib.Path(folder) / rig.replace(".rig.json", ".gltf")
+            run(options.make_heron, *arguments, "--gltf", travelled)
+            report = without_places(report_on(options, rig, status))
+            other = without_places(report_on(options, travelled, status))
+            for key in sorted(report.keys() | other.keys()):
+                if report.get(key) != other.get(key):
+                    yield f"{key} of {rig} and of {travelled.name} differ:\n  {report.get(key)}\n  {other.get(key)}"
+
+
+def check_warden(options):
+    """Every deform bone of the warden is attached or rides on one that is; only end tips are unweighted."""
+    report = report_on(options, WARDEN, 0)
+    counts = report["counts"]
+    if report["cycles"]:
+        yield "the warden has cycles"
+    if not 55 <= counts["bones"] <= 70 or counts["deform"] < 40 or counts["controls"] < 30 or counts["constraints"] < 6:
+        yield f"this is no whole warden: {counts}"
+    for bone in report["attachment"]:
+        if bone["verdict"] not in ("attached", "carried"):
+            yield f"{bone['bone']} is {bone['verdict']}"
+    for finding in report["findings"]:
+        unweighted = finding["check"] == "joint-unweighted"
+        if finding["severity"] != "note" or (unweighted and not all("_tip" in bone for bone in finding["bones"])):
+            yield f"the warden has a finding: {finding['check']}: {finding['message']}"
+    size = (options.root / "examples" / WARDEN).stat().st_size
+    if size > 60_000:
+        yield f"{WARDEN} has {size} bytes"
 
 
 def table_rows(text):
@@ -208,7 +253,7 @@ def check_first_look(options):
     run(options.first_look, options.root / "no such rig", status=2)
 
 
-CASES = {"rigs": check_rigs, "rest": check_rest, "clean": check_clean, "faulty": check_faulty, "drawings": check_drawings,
+CASES = {"rigs": check_rigs, "rest": check_rest, "clean": check_clean, "gltf": check_gltf, "warden": check_warden, "faulty": check_faulty, "drawings": check_drawings,
          "first_look": check_first_look}
 
 
@@ -216,7 +261,7 @@ def main():
     parser = argparse.ArgumentParser()
     parser.add_argument("case", choices=[*CASES, "all"])
     parser.add_argument("--update", action="store_true")
-    for name in ("root", "make-heron", "ligament", "first-look"):
+    for name in ("root", "make-heron", "make-warden", "ligament", "first-look"):
         parser.add_argument(f"--{name}", type=pathlib.Path, required=True)
     options = parser.parse_args()
     faults = [fault for name, case in CASES.items() if options.case in (name, "all") for fault in case(options)]

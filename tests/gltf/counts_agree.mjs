@@ -76,6 +76,10 @@ function compare(name, theirs, ours) {
 
 const files = filesAtHand(source).filter(({ name }) => name !== "examples/heron.gltf"); // carries its roles itself
 const results = new Map(check(program, files.map(({ path }) => path)).map((result) => [result.path, result]));
+
+// What the other reader reads although it is broken (validator_agrees has the word of the validator), and what we say of it.
+const brokenFiles = new Map([["glTF2/RecursiveNodes/RecursiveNodes.gltf", /^parent loop node 0 -> node 1 -> node 0/]]);
+
 const seen = [];
 const unread = [];
 
@@ -89,7 +93,11 @@ test("nodes, parents, skins, their joints, and the joints that move vertices are
     try {
       theirs = await theirView(path);
     } catch (error) {
-      unread.push({ name, reason: error.message.split("\n")[0], result });
+      unread.push({ name, reason: error.message.split("\n")[0].replaceAll(/[^ -~]/g, "?"), result });
+      continue;
+    }
+    if (brokenFiles.has(name)) {
+      assert.match(result.faults[0].message, brokenFiles.get(name));
       continue;
     }
     assert.ok(result.report, `${name} is read by the other reader, not by us: ${JSON.stringify(result.faults)}`);

@@ -2,7 +2,7 @@
 import { spawnSync } from "node:child_process";
 
 function run(program, words) {
-  const { status, stdout, stderr, error } = spawnSync(program, words, { encoding: "utf8", maxBuffer: 1 << 30 });
+  const { status, stdout, stderr, error } = spawnSync(program, words, { encoding: "utf8", maxBuffer: 1 << 30, timeout: 60_000 });
   if (error) throw error;
   if (![0, 1, 2].includes(status)) throw new Error(`ligament ${words[0]} ended with status ${status}: ${stderr.slice(0, 2000)}`);
   return { status, stdout, stderr };

@@ -142,7 +142,7 @@ const changes = {
     const { children } = r.pick(withChildren(d));
     children.push(children[0]);
   },
-  child_of_itself: (d, r) => {
+  own_child: (d, r) => {
     const i = anyNode(d, r);
     (d.nodes[i].children ??= []).push(i);
   },

@@ -40,10 +40,12 @@ function addAccessor(document, random, rows, component, more) {
   }
   if (replaced.length > 0) {
     const indices = random.pick([u8, u16, u32]);
+    // The offsets of 0 are told though they are what the standard takes without them (glTF 2.0, 5.3, "accessor.sparse.indices"): the
+    // other reader takes the accessor's own offset there.
     accessor.sparse = {
       count: replaced.length,
-      indices: { bufferView: addView(document, pack(replaced.map((i) => [i]), indices, sizes[indices], 0)), componentType: indices },
-      values: { bufferView: addView(document, pack(replaced.map((i) => rows[i]), component, tight, 0)) },
+      indices: { bufferView: addView(document, pack(replaced.map((i) => [i]), indices, sizes[indices], 0)), byteOffset: 0, componentType: indices },
+      values: { bufferView: addView(document, pack(replaced.map((i) => rows[i]), component, tight, 0)), byteOffset: 0 },
     };
   }
   document.accessors.push(accessor);
