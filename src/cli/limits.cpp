@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cctype>
 #include <charconv>
 #include <optional>
 #include <sstream>
@@ -78,8 +79,9 @@ std::string fault_in_time(std::string& text) {
                             : "wanted a time up to 1e9 s such as 90 (seconds), 90s, 10m or 1h, or none, found \"" + text + '"';
 }
 
-void limit_memory(const std::string& text) {
-    const rlim_t wanted = *bytes_in(text);
+void limit_memory(const std::string& given) {
+    const rlim_t wanted = *bytes_in(given);
+    const std::string text = std::isdigit(static_cast<unsigned char>(given.back())) ? given + " bytes" : given;
     rlimit now{};
     if (!LIGAMENT_LIMITS_MEMORY || getrlimit(RLIMIT_AS, &now) != 0)
         return set_memory_bound("the system has no more, and this build sets no limit");

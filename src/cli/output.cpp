@@ -89,12 +89,16 @@ Output::Output(const std::string& path) : name_('"' + path + '"') {
 
 void Output::open_beside(int mode) {
     std::string name = target_ + ".XXXXXX";
+    int error = 0;
     {
         const StopsHeld held;
         descriptor_ = mkostemp(name.data(), O_CLOEXEC);
-        if (descriptor_ != -1) temporary_.watch(std::move(name));
+        if (descriptor_ == -1)
+            error = errno;
+        else
+            temporary_.watch(std::move(name));
     }
-    if (descriptor_ == -1) fail(errno);
+    if (error != 0) fail(error, error == EACCES ? "no file may be made in its folder: " : "");
     if (fchmod(descriptor_, static_cast<mode_t>(mode)) != 0) fail(errno);
 }
 
@@ -104,10 +108,10 @@ Output::~Output() {
 
 bool Output::is_terminal() const { return isatty(descriptor_) == 1; }
 
-void Output::fail(int error) {
+void Output::fail(int error, const std::string& where) {
     // The constructor may be the caller, and then no destructor runs.
     if (owned_ && descriptor_ != -1) close(std::exchange(descriptor_, -1));
-    throw Unusable("cannot write " + name_ + ": " + reason_of(error));
+    throw Unusable("cannot write " + name_ + ": " + where + reason_of(error));
 }
 
 void Output::commit() {

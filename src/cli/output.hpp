@@ -53,7 +53,7 @@ class Output {
     void commit();
 
   private:
-    [[noreturn]] void fail(int error);
+    [[noreturn]] void fail(int error, const std::string& where = {});
     void open_beside(int mode);
 
     std::string name_;                              // as messages call it
