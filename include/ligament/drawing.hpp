@@ -59,8 +59,9 @@ struct DrawnPage {
 
 struct Drawing {
     std::vector<DrawnPage> pages;
-    std::string notice;  ///< what the reader should know: a time limit that was hit; may be empty
-    std::string error;   ///< why there is no drawing
+    std::string notice;              ///< what the reader should know: a time limit that was hit; may be empty
+    std::string error;               ///< why there is no drawing
+    bool ran_out_of_memory = false;  ///< a layout wanted more than its process may have: a cause of the error, else of a notice
 };
 
 /// The groups of a rig in the order of their first bone; "" stands for bones in no group.
@@ -74,6 +75,10 @@ Drawing draw(const Rig& rig, const Dependencies& dependencies, const Facts& fact
 /// As draw, several views at once; `options.view` does not matter.
 Drawing draw_views(const Rig& rig, const Dependencies& dependencies, const Facts& facts, std::span<const View> views,
                    const DrawingOptions& options);
+
+/// Ends the child processes that make pages now; draw then fails, where it goes on at all. For the signal handler of a program
+/// that ends, in which it may be called.
+void end_layouts() noexcept;
 
 /// The style sheet of embedded drawings: light, dark by the reader's preference, print.
 std::string drawing_style();

@@ -5,6 +5,7 @@
 #include <memory>
 
 #include "commands.hpp"
+#include "drawn.hpp"
 #include "input.hpp"
 #include "ligament/drawing.hpp"
 #include "ligament/report.hpp"
@@ -112,11 +113,11 @@ int draw_rig(const Options& options) {
     drawing_options.cycle = cycle_wanted(options, facts);
     if (fact_options.state) dependencies = dependencies_to_draw(rig, dependencies, facts, *fact_options.state);
     const Drawing drawing = draw_views(rig, dependencies, facts, views, drawing_options);
-    if (!drawing.error.empty()) throw std::runtime_error("no drawing of " + options.rig + ": " + drawing.error);
+    expect_drawn(options.rig, drawing);
     if (drawing.pages.empty()) throw Unusable(options.rig + ": " + nothing_of(options, rig, views.front()));
     for (const std::string& line : files.write(drawing.pages))
         std::cerr << printable(options.rig) << ": " << printable(line) << '\n';
-    if (!drawing.notice.empty()) std::cerr << printable(options.rig) << ": " << printable(drawing.notice) << '\n';
+    print_notice(options.rig, drawing);
     return fine;
 }
 

@@ -12,16 +12,17 @@
 #include <utility>
 
 #include "status.hpp"
+#include "stop.hpp"
 
 namespace ligament::cli {
-
-namespace {
 
 std::string reason_of(int error) {
     std::string reason = std::generic_category().message(error);
     if (!reason.empty()) reason[0] = static_cast<char>(std::tolower(static_cast<unsigned char>(reason[0])));
     return reason;
 }
+
+namespace {
 
 // Links are followed, so that writing through one replaces what it points at, not the link.
 std::string resolved(const std::string& path) {
@@ -38,12 +39,13 @@ mode_t mode_of_new_files() {
 
 }  // namespace
 
-DescriptorBuffer::DescriptorBuffer(int descriptor) : descriptor_(descriptor) {
+DescriptorBuffer::DescriptorBuffer(int descriptor, bool is_direct) : descriptor_(descriptor), is_direct_(is_direct) {
     setp(buffer_.data(), buffer_.data() + buffer_.size());
 }
 
 bool DescriptorBuffer::drain() {
     const char* next = pbase();
+    if (is_direct_ && next < pptr()) note_direct_output();
     while (next < pptr() && error_ == 0) {
         const ssize_t written = write(descriptor_, next, static_cast<std::size_t>(pptr() - next));
         if (written >= 0)
@@ -81,43 +83,46 @@ Output::Output(const std::string& path) : name_('"' + path + '"') {
             open_beside(static_cast<int>(exists ? status.st_mode & 07777 : mode_of_new_files()));
         }
     }
-    buffer_ = std::make_unique<DescriptorBuffer>(descriptor_);
+    buffer_ = std::make_unique<DescriptorBuffer>(descriptor_, !temporary_.is_watched());
     stream_ = std::make_unique<std::ostream>(buffer_.get());
 }
 
 void Output::open_beside(int mode) {
-    temporary_ = target_ + ".XXXXXX";
-    descriptor_ = mkostemp(temporary_.data(), O_CLOEXEC);
-    if (descriptor_ == -1) {
-        temporary_.clear();
-        fail(errno);
+    std::string name = target_ + ".XXXXXX";
+    int error = 0;
+    {
+        const StopsHeld held;
+        descriptor_ = mkostemp(name.data(), O_CLOEXEC);
+        if (descriptor_ == -1)
+            error = errno;
+        else
+            temporary_.watch(std::move(name));
     }
+    if (error != 0) fail(error, error == EACCES ? "no file may be made in its folder: " : "");
     if (fchmod(descriptor_, static_cast<mode_t>(mode)) != 0) fail(errno);
 }
 
 Output::~Output() {
     if (owned_ && descriptor_ != -1) close(descriptor_);
-    if (!temporary_.empty()) unlink(temporary_.c_str());
 }
 
 bool Output::is_terminal() const { return isatty(descriptor_) == 1; }
 
-void Output::fail(int error) {
+void Output::fail(int error, const std::string& where) {
     // The constructor may be the caller, and then no destructor runs.
     if (owned_ && descriptor_ != -1) close(std::exchange(descriptor_, -1));
-    if (!temporary_.empty()) unlink(std::exchange(temporary_, {}).c_str());
-    throw Unusable("cannot write " + name_ + ": " + reason_of(error));
+    throw Unusable("cannot write " + name_ + ": " + where + reason_of(error));
 }
 
 void Output::commit() {
     stream_->flush();
     if (buffer_->error() != 0) fail(buffer_->error());
-    if (!owned_) return;
-    if (!temporary_.empty() && fsync(descriptor_) != 0) fail(errno);
-    if (close(std::exchange(descriptor_, -1)) != 0) fail(errno);
-    if (temporary_.empty()) return;
-    if (rename(temporary_.c_str(), target_.c_str()) != 0) fail(errno);
-    temporary_.clear();
+    if (temporary_.is_watched() && fsync(descriptor_) != 0) fail(errno);
+    if (owned_ && close(std::exchange(descriptor_, -1)) != 0) fail(errno);
+    const StopsHeld held;
+    if (temporary_.is_watched() && rename(temporary_.path().c_str(), target_.c_str()) != 0) fail(errno);
+    temporary_.keep();
+    note_finished_output();
 }
 
 }  // namespace ligament::cli

@@ -7,12 +7,18 @@
 #include <streambuf>
 #include <string>
 
+#include "unfinished.hpp"
+
 namespace ligament::cli {
+
+/// An error number in words, lower case.
+std::string reason_of(int error);
 
 /// A buffer over a file descriptor that keeps the error number of the first write that failed.
 class DescriptorBuffer : public std::streambuf {
   public:
-    explicit DescriptorBuffer(int descriptor);
+    /// What is written through a direct one cannot be taken back.
+    DescriptorBuffer(int descriptor, bool is_direct);
     int error() const { return error_; }
 
   protected:
@@ -23,6 +29,7 @@ class DescriptorBuffer : public std::streambuf {
     bool drain();
 
     int descriptor_;
+    bool is_direct_;
     int error_ = 0;
     std::array<char, 1 << 16> buffer_;
 };
@@ -46,12 +53,12 @@ class Output {
     void commit();
 
   private:
-    [[noreturn]] void fail(int error);
+    [[noreturn]] void fail(int error, const std::string& where = {});
     void open_beside(int mode);
 
-    std::string name_;       // as messages call it
-    std::string target_;     // the file to replace, links resolved; empty when written to directly
-    std::string temporary_;  // the file beside it; empty when there is none (any more)
+    std::string name_;                              // as messages call it
+    std::string target_;                            // the file to replace, links resolved; empty when written to directly
+    Unfinished temporary_{Unfinished::Kind::file};  // the file beside it, if there is one (still)
     int descriptor_ = -1;
     bool owned_ = false;
     std::unique_ptr<DescriptorBuffer> buffer_;

@@ -36,9 +36,7 @@ void PageFiles::open() {
         first_ = std::make_unique<Output>(target_);
         return;
     }
-    std::error_code error;
-    std::filesystem::create_directories(target_, error);
-    if (error) throw Unusable("cannot make folder " + target_ + ": " + error.message());
+    folder_ = std::make_unique<NewFolder>(target_);
 }
 
 std::vector<std::string> PageFiles::write(const std::vector<DrawnPage>& pages) {

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "ligament/drawing.hpp"
+#include "new_folder.hpp"
 #include "output.hpp"
 
 namespace ligament::cli {
@@ -27,6 +28,7 @@ class PageFiles {
   private:
     std::string target_;
     bool is_folder_ = false;
+    std::unique_ptr<NewFolder> folder_;
     std::unique_ptr<Output> first_;
 };
 

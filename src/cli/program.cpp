@@ -7,13 +7,17 @@
 #include <csignal>
 #include <cstdlib>
 #include <iostream>
+#include <new>
+#include <stdexcept>
 
 #include "commands.hpp"
 #include "input.hpp"
 #include "ligament/report.hpp"
 #include "ligament/version.hpp"
+#include "limits.hpp"
 #include "output.hpp"
 #include "status.hpp"
+#include "stop.hpp"
 
 namespace ligament::cli {
 
@@ -84,10 +88,12 @@ int run(int argc, char** argv) {
     app.footer(
         "Example:\n  ligament check heron.rig.json\n\nExit status: 0 nothing at or above the failing severity, 1 something,\n"
         "2 the input or the call cannot be used, 3 a fault of the program's own.");
+    Limits limits;
     std::vector<std::pair<CLI::App*, Run>> commands;
     for (const Command& command : all_commands()) {
         CLI::App* sub = app.add_subcommand(command.name, command.summary);
         commands.emplace_back(sub, command.add(*sub));
+        add_limits(*sub, limits);
     }
     if (argc > 1 && argv[1][0] != '-' && !is_command(argv[1])) {
         say_unknown_command(argv[1]);
@@ -102,6 +108,7 @@ int run(int argc, char** argv) {
     } catch (const CLI::Error& error) {
         return say_usage_error(app, error);
     }
+    keep_limits(limits);
     for (const auto& [sub, run_command] : commands)
         if (sub->parsed()) return run_command();
     return broken;
@@ -115,10 +122,15 @@ int run_program(int argc, char** argv) noexcept {
         // A reader that went away and a file that may not grow are errors of writing, and said as such.
         std::signal(SIGPIPE, SIG_IGN);
         std::signal(SIGXFSZ, SIG_IGN);
+        heed_stops();
         return run(argc, argv);
     } catch (const Unusable& reason) {
         if (*reason.what()) say(reason.what());
         return unusable;
+    } catch (const std::bad_alloc&) {
+        stop_for_memory();
+    } catch (const std::length_error&) {  // more than any memory can hold
+        stop_for_memory();
     } catch (const std::exception& fault) {
         say(std::string("a fault of the program's own: ") + fault.what());
     } catch (...) {

@@ -1,19 +1,17 @@
 // `ligament report`: what is there to explore?
-#include <sys/stat.h>
-
 #include <algorithm>
-#include <cerrno>
 #include <cmath>
 #include <filesystem>
 #include <iostream>
 #include <memory>
 #include <set>
-#include <system_error>
 
 #include "commands.hpp"
 #include "cut_options.hpp"
+#include "drawn.hpp"
 #include "input.hpp"
 #include "ligament/page.hpp"
+#include "new_folder.hpp"
 #include "numbers.hpp"
 #include "output.hpp"
 #include "state_option.hpp"
@@ -43,8 +41,8 @@ Drawing draw_all(const Options& options, const std::string& path, const Report& 
         wanted.state ? dependencies_to_draw(report.rig, report.dependencies, report.facts, *wanted.state) : Dependencies{};
     const Dependencies& shown = wanted.state ? in_state : report.dependencies;
     Drawing drawing = draw_views(report.rig, shown, report.facts, views, drawing_options);
-    if (!drawing.error.empty()) throw std::runtime_error("no drawing of " + path + ": " + drawing.error);
-    if (!drawing.notice.empty()) std::cerr << printable(path) << ": " << printable(drawing.notice) << '\n';
+    expect_drawn(path, drawing);
+    print_notice(path, drawing);
     return drawing;
 }
 
@@ -91,38 +89,24 @@ std::string page_name(const std::string& path, std::set<std::string>& taken) {
     return name + ".html";
 }
 
-/// A folder that is there, or that is made now and taken away again when nothing comes to stand in it.
-struct Folder {
-    std::string path;
-    bool is_new = false, is_kept = false;
-
-    explicit Folder(const std::string& name) : path(name) {
-        if (mkdir(path.c_str(), 0777) == 0)
-            is_new = true;
-        else if (errno != EEXIST)
-            throw Unusable("cannot make folder \"" + path + "\": " + std::generic_category().message(errno));
-        else if (!std::filesystem::is_directory(path))
-            throw Unusable("several rigs go into a folder, and \"" + path + "\" is none");
-    }
-    ~Folder() {
-        std::error_code ignored;
-        if (is_new && !is_kept) std::filesystem::remove(path, ignored);  // only where it is empty
-    }
-    Folder(const Folder&) = delete;
-    Folder& operator=(const Folder&) = delete;
-};
-
 /// Pages of several rigs: all are written before the first one comes to stand under its name.
 struct Pages {
     const Options& options;
-    std::unique_ptr<Folder> folder;
+    std::unique_ptr<NewFolder> folder;
     std::vector<std::unique_ptr<Output>> outputs;
     std::vector<IndexEntry> entries;
     std::set<std::string> taken{"index"};
     bool are_all_written = true;
 
+    void open_folder() {
+        std::error_code ignored;
+        if (std::filesystem::exists(options.output, ignored) && !std::filesystem::is_directory(options.output, ignored))
+            throw Unusable("several rigs go into a folder, and \"" + options.output + "\" is none");
+        folder = std::make_unique<NewFolder>(options.output);
+    }
+
     Output& open(const std::string& name) {
-        if (!folder) folder = std::make_unique<Folder>(options.output);
+        if (!folder) open_folder();
         outputs.push_back(std::make_unique<Output>(options.output + "/" + name));
         return *outputs.back();
     }
@@ -155,7 +139,6 @@ struct Pages {
         if (outputs.empty()) return unusable;  // what stands in the folder stays
         write_page_index(open("index.html").stream(), entries);
         for (const auto& output : outputs) output->commit();
-        folder->is_kept = true;
         return are_all_written ? fine : unusable;
     }
 };

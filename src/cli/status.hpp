@@ -8,7 +8,7 @@ namespace ligament::cli {
 enum Status : int {
     fine = 0,      ///< nothing at or above the failing severity
     found = 1,     ///< something
-    unusable = 2,  ///< the input or the call cannot be used, or the output cannot be written
+    unusable = 2,  ///< the input or the call cannot be used, the output cannot be written, or memory or time ran out
     broken = 3     ///< a fault of the program's own
 };
 

@@ -160,9 +160,11 @@ Drawing draw_views(const Rig& rig, const Dependencies& dependencies, const Facts
     std::vector<BoundedResult> results = run(subject, jobs);
     for (std::size_t j = 0; j < jobs.size(); ++j) {
         if (!results[j].bytes) {
+            drawing.ran_out_of_memory |= results[j].out_of_memory;
             say(drawing.notice,
                 name_of(subject, jobs[j]) + " " + why_not(results[j], options.time_limit) + ", so its boxes stand in rows");
             results[j] = run_plainly(subject, jobs[j]);
+            drawing.ran_out_of_memory |= results[j].out_of_memory;
         }
         if (results[j].bytes && add_pages(*results[j].bytes, jobs[j].view->view, drawing)) continue;
         drawing.error = name_of(subject, jobs[j]) + " " + why_not(results[j], options.time_limit);

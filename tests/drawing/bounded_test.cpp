@@ -1,15 +1,21 @@
 #include "bounded.hpp"
 
 #include <gtest/gtest.h>
+#include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
 #include <cerrno>
 #include <csignal>
+#include <cstdlib>
+#include <cstring>
 #include <filesystem>
 #include <iostream>
 #include <stdexcept>
 #include <thread>
+#include <vector>
+
+#include "ligament/drawing.hpp"
 
 namespace ligament {
 namespace {
@@ -97,6 +103,82 @@ TEST(Bounded, ManyWorksKeepTheirOrderAndOneThatHangsHoldsUpNoOther) {
             EXPECT_EQ(results[i].bytes, std::to_string(i));
     }
     EXPECT_EQ(open_files(), before);
+    expect_no_children();
+}
+
+// AddressSanitizer takes terabytes of addresses for itself: there is no limit to run into.
+#ifndef __SANITIZE_ADDRESS__
+void limit_addresses() {
+    const rlimit small{512u << 20, 512u << 20};
+    setrlimit(RLIMIT_AS, &small);
+}
+
+TEST(Bounded, WantOfMemoryIsCalledByItsName) {
+    const BoundedResult result = run_one(10s, [] {
+        limit_addresses();
+        return std::string(std::size_t{1} << 30, 'x');
+    });
+    EXPECT_FALSE(result.bytes);
+    EXPECT_TRUE(result.out_of_memory);
+    EXPECT_EQ(result.error, "the layout ran out of memory");
+}
+
+// What C code does that does not look at what malloc gives.
+TEST(Bounded, ACrashForWantOfMemoryIsWantOfMemory) {
+    const BoundedResult result = run_one(10s, []() -> std::string {
+        limit_addresses();
+        for (;;) {
+            void* volatile got = std::malloc(1u << 20);
+            std::memset(got, 0, 1);
+        }
+    });
+    EXPECT_TRUE(result.out_of_memory);
+    EXPECT_EQ(result.error, "the layout ran out of memory");
+}
+#endif
+
+TEST(Bounded, ACrashWithMemoryLeftIsACrash) {
+    const BoundedResult result = run_one(10s, []() -> std::string { std::abort(); });
+    EXPECT_FALSE(result.out_of_memory);
+    EXPECT_EQ(result.error, "the layout process was ended by signal 6");
+}
+
+TEST(Bounded, TheChildHasNoneOfTheParentsHandlersButWhatIsIgnoredStaysSo) {
+    const auto old_handler = std::signal(SIGINT, [](int) {});
+    const auto old_hangup = std::signal(SIGHUP, SIG_IGN);
+    const BoundedResult result = run_one(10s, []() -> std::string {
+        raise(SIGHUP);
+        raise(SIGINT);
+        return "still here";
+    });
+    EXPECT_EQ(result.error, "the layout process was ended by signal 2");
+    std::signal(SIGINT, old_handler);
+    std::signal(SIGHUP, old_hangup);
+}
+
+TEST(Bounded, SignalsAreLetThroughAgain) {
+    sigset_t before, after, in_child;
+    sigprocmask(SIG_SETMASK, nullptr, &before);
+    const BoundedResult result = run_one(10s, [&] {
+        sigprocmask(SIG_SETMASK, nullptr, &in_child);
+        return std::string(sigismember(&in_child, SIGTERM) == sigismember(&before, SIGTERM) ? "as before" : "held");
+    });
+    EXPECT_EQ(result.bytes, "as before");
+    sigprocmask(SIG_SETMASK, nullptr, &after);
+    for (int signal = 1; signal < SIGRTMIN; ++signal)
+        EXPECT_EQ(sigismember(&after, signal), sigismember(&before, signal)) << signal;
+}
+
+TEST(Bounded, LayoutsCanBeEndedFromASignalHandler) {
+    const auto old_handler = std::signal(SIGUSR1, [](int) { end_layouts(); });
+    const pid_t parent = getpid();
+    const BoundedResult result = run_one(30s, [parent]() -> std::string {
+        kill(parent, SIGUSR1);
+        for (;;) std::this_thread::sleep_for(1s);
+    });
+    EXPECT_FALSE(result.timed_out);
+    EXPECT_EQ(result.error, "the layout process was ended by signal 9");
+    std::signal(SIGUSR1, old_handler);
     expect_no_children();
 }
 

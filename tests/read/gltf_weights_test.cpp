@@ -97,6 +97,11 @@ TEST(gltf_weights, may_be_sparse_over_a_view) {
     File file = one_mesh(u8, octets({0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0}), f32, all_of_first, 3);
     file.set_sparse(0, u8, 3, octets({0, 1, 2}), octets({1, 0, 0, 0, 2, 0, 0, 0, 1, 0, 0, 0}));
     EXPECT_EQ(file.read(), ".xx.");
+    // Both for the same vertex, and plain ones behind it.
+    file.set_sparse(0, u8, 1, octets({1}), octets({2, 0, 0, 3}));
+    file.set_sparse(1, u8, 1, octets({1}), floats({0, 0, 0, 1}));
+    EXPECT_EQ(file.read(), "x..x");
+    EXPECT_EQ(file.remarks, "");
 }
 
 TEST(gltf_weights, may_be_sparse_over_zeros) {

@@ -1,0 +1,9 @@
+// Does the reader of glTF and VRM survive any text?
+#include "read_again.hpp"
+
+extern "C" int LLVMFuzzerTestOneInput(const unsigned char* data, std::size_t size);
+
+extern "C" int LLVMFuzzerTestOneInput(const unsigned char* data, std::size_t size) {
+    ligament::fuzz::expect_rig_or_faults(ligament::read_gltf({reinterpret_cast<const char*>(data), size}, ""));
+    return 0;
+}
