@@ -143,12 +143,32 @@ void add_skins(const GltfFindings& found, Draft& draft) {
     }
 }
 
+// Where the file does not say what its roles are, root controls are those above all deform bones that neither deform themselves
+// nor are bones of a humanoid: hips that move everything are no root control, or each humanoid would be found fault with.
+void add_roots(const GltfFindings& found, Draft& draft) {
+    std::uint32_t first = none, last = 0;  // places of deform bones in the order of the tree
+    for (std::uint32_t node = 0; node < found.gltf.nodes.size(); ++node) {
+        if (found.json.find(found.gltf.nodes[node].carried, "roles") != none) return;
+        if (!found.roles.deform[node]) continue;
+        first = std::min(first, found.tree.place[node]);
+        last = std::max(last, found.tree.place[node]);
+    }
+    draft.rig.roots.emplace();
+    if (first == none) return;
+    for (std::uint32_t node = 0; node < found.gltf.nodes.size(); ++node) {
+        const bool is_above_all = found.tree.place[node] <= first && last < found.tree.behind[node];
+        if (is_above_all && found.roles.control[node] && !found.roles.deform[node] && !found.vrm.limb[node])
+            draft.rig.roots->push_back(name_id(found, node, draft));
+    }
+}
+
 }  // namespace
 
 void fill_draft(const GltfFindings& found, Draft& draft) {
     if (found.gltf.carried != none) read_carried(found.json, found.gltf.carried, carried_rig_slot, draft);
     add_bones(found, draft);
     add_skins(found, draft);
+    if (!draft.rig.roots) add_roots(found, draft);
 }
 
 }  // namespace ligament

@@ -31,7 +31,8 @@ bool check_asset(const GltfTaker& taker) {
         return false;
     }
     if (json[version].type != Token::Type::text) {
-        taker.complain(version, "the version of a glTF file is a string, found something else");
+        taker.complain(version, "the version of a glTF file is a string, \"2.0\", found " +
+                                    found_text({.type = json[version].type, .number = json[version].number}));
         return false;
     }
     const std::uint32_t least = json.find(asset, "minVersion");
