@@ -27,7 +27,7 @@ PROGRAM = pathlib.Path(sys.argv.pop(1)).resolve()
 LIMITS_MEMORY = b"__asan_init" not in PROGRAM.read_bytes()
 OLD = "what stood here before\n"
 NOBODY = 65534
-PATIENCE = 60  # seconds; nothing here takes so long unless it hangs
+PATIENCE = 3  # seconds; nothing here takes so long unless it hangs
 
 
 def wait_until(is_so, what):
@@ -120,6 +120,25 @@ class Harm(unittest.TestCase):
         os.kill(started.pid, sent)
         _, error = started.communicate(timeout=PATIENCE)
         return started.returncode, None, error
+
+    def stopped_children(self, started):
+        """Children that cannot come to their own end: what ends a stopped process is SIGKILL alone."""
+        found = set()
+
+        def are_some_stopped():
+            for child in children_of(started.pid):
+                try:
+                    os.kill(child[0], signal.SIGSTOP)
+                except ProcessLookupError:
+                    continue
+                wait_until(lambda: (process(child[0]) or "Z")[0] in "TZX", "a child to stop")
+                if (process(child[0]) or "Z")[0] == "T":
+                    found.add(child)
+                    self.addCleanup(lambda held=child: is_gone(held) or os.kill(held[0], signal.SIGKILL))
+            return found
+
+        wait_until(are_some_stopped, "children")
+        return found
 
     def fifo(self, name="fifo"):
         os.mkfifo(self.folder / name)
@@ -273,8 +292,8 @@ class Interruption(Harm):
         rig = self.big_rig(2000)
         for sent in (signal.SIGINT, signal.SIGTERM):
             started = self.start("report", rig, "-o", "old")
-            wait_until(lambda: any(self.folder.glob("old.*")) and children_of(started.pid), "a temporary file and children")
-            children = children_of(started.pid)
+            children = self.stopped_children(started)
+            self.assertEqual(len(list(self.folder.glob("old.*"))), 1)
             self.expect(self.end_of(started, sent), -sent, "ligament: interrupted, nothing was written\n")
             self.expect_gone(children)
             self.expect_as_before()
@@ -284,15 +303,15 @@ class Interruption(Harm):
         second = ("heron.rig.json", rig)
         for call in (("draw", rig, "--view", "all", "-o", "new/deep/"), ("report", *second, "-o", "new")):
             started = self.start(*call)
-            wait_until(lambda: (self.folder / "new").exists() and children_of(started.pid), "a folder and children")
+            self.stopped_children(started)
+            self.assertTrue((self.folder / "new").is_dir())
             self.expect(self.end_of(started, signal.SIGINT), -signal.SIGINT, "ligament: interrupted, nothing was written\n")
             self.expect_as_before()
 
     def test_killed_parent_leaves_no_child(self):
         """SIGKILL can be heeded by nobody: the old file stays, and the temporary one is all that is left."""
         started = self.start("report", self.big_rig(2000), "-o", "old")
-        wait_until(lambda: any(self.folder.glob("old.*")) and children_of(started.pid), "a temporary file and children")
-        children = children_of(started.pid)
+        children = self.stopped_children(started)
         self.end_of(started, signal.SIGKILL)
         self.expect_gone(children)
         self.assertEqual((self.folder / "old").read_text(), OLD)
@@ -350,12 +369,9 @@ class Bounds(Harm):
         self.expect((started.returncode, None, error), 2, "ligament: stopped after 0.36 s (--timeout), nothing was written\n")
 
     def test_time_while_drawings_are_made(self):
-        rig, children = self.big_rig(2000), set()
-        started = self.start("report", rig, "-o", "old", "--timeout", "1.5")
-        while started.poll() is None:
-            children |= children_of(started.pid)
-            time.sleep(0.01)
-        self.expect((started.returncode, None, started.stderr.read()), 2,
+        started = self.start("report", self.big_rig(2000), "-o", "old", "--timeout", "1.5")
+        children = self.stopped_children(started)  # well before their own limit of time
+        self.expect((started.wait(PATIENCE), None, started.stderr.read()), 2,
                     "ligament: stopped after 1.5 s (--timeout), nothing was written\n")
         self.expect_gone(children)
         self.expect_as_before()
