@@ -25,6 +25,9 @@ struct ReadOptions {
     std::vector<std::string> controls = {};
     std::size_t file_limit = std::size_t{1} << 30U;  ///< largest file in bytes, buffers of a glTF file each for itself
     std::size_t value_limit = 50'000'000;            ///< most values (lists, objects, scalars) of a JSON text
+    /// Most entries of vertex weights read of a glTF file. More come of accessors that lie over each other, where a small file
+    /// could take hours; a buffer of 1 GiB has less.
+    std::size_t influence_limit = std::size_t{1} << 28U;
 };
 
 /// Reads a rig description (format version 1) from its whole text in one pass. All faults are found in one run; where the JSON

@@ -9,7 +9,7 @@ function severityCounts() {
 function findingNode(id) {
   const finding = data.findings[id];
   const node = make("li", { class: `finding is-${finding.severity}` });
-  node.append(make("div", { class: "line" }, severityNode(finding.severity), " ", make("b", {}, finding.check), " ", make("span", { class: "place note" }, placeText(finding.place))));
+  node.append(make("div", { class: "line" }, severityNode(finding.severity), " ", make("b", {}, finding.check), " ", make("span", { class: "place note" }, placeText(finding.place) + (finding.pointer ? ` (${finding.pointer})` : ""))));
   node.append(make("p", { class: "message" }, finding.message));
   if (finding.hint) node.append(make("p", { class: "note" }, `hint: ${finding.hint}`));
   if (finding.cycle !== undefined) node.append(make("p", { class: "controls" }, "drawn as ", jumpToCycle(finding.cycle)));

@@ -12,10 +12,6 @@ namespace ligament {
 
 namespace {
 
-// Influences (vertices, and accessors) that are read of a file. More come of accessors that lie over each other, where a small
-// file could take hours; a buffer of 1 GiB has less.
-constexpr std::uint64_t work_limit = std::uint64_t{1} << 28U;
-
 // Reasons that are told of a skin one by one.
 constexpr std::size_t reason_limit = 20;
 
@@ -28,7 +24,7 @@ struct Reading {
     const GltfSource& source;
     Remarks& remarks;
     GltfBuffers buffers{source};
-    std::uint64_t work_left = work_limit;
+    std::uint64_t work_left = source.options.influence_limit;
     std::unordered_set<std::string> told = {};  // what breaks the standard, whichever skin it was found for
 
     void standard_broken(const std::string& message, std::uint32_t item) {
@@ -73,8 +69,9 @@ struct SkinReading {
         }
         all.work_left = 0;
         if (!std::exchange(is_work_told, true))
-            unread({"the file has more than " + std::to_string(work_limit) + " influences, the most that are read", skin.item,
-                    false});
+            unread({"the file has more than " + std::to_string(all.source.options.influence_limit) +
+                        " influences, the most that are read",
+                    skin.item, false});
         return false;
     }
 
