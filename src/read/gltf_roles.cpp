@@ -26,29 +26,29 @@ std::string counted(std::size_t count, std::string_view one, std::string_view ma
     return std::to_string(count) + " " + std::string(count == 1 ? one : many);
 }
 
-// The end of the trunk that a root begins: where it forks or ends among the nodes that bear joints.
-std::uint32_t end_of_trunk(const Gltf& gltf, const GltfTree& tree, const std::vector<bool>& bears, std::uint32_t node) {
-    for (;;) {
-        std::uint32_t next = none;
-        std::size_t count = 0;
-        for (const GltfIndex& child : gltf.nodes[node].children)
-            if (bears[child.to] && tree.parent[child.to] == node && ++count == 1) next = child.to;
-        if (count != 1) return node;
-        node = next;
-    }
+// The children of a node in the tree that bear joints.
+std::vector<std::uint32_t> bearing_children(const Gltf& gltf, const GltfTree& tree, const std::vector<bool>& bears,
+                                            std::uint32_t node) {
+    std::vector<std::uint32_t> children;
+    for (const GltfIndex& child : gltf.nodes[node].children)
+        if (bears[child.to] && tree.parent[child.to] == node) children.push_back(child.to);
+    return children;
 }
 
 void set_branch_groups(const Gltf& gltf, const GltfTree& tree, const std::vector<bool>& bears,
                        const std::vector<std::string>& names, std::vector<std::string>& groups) {
+    const auto set_below = [&](std::uint32_t node, const std::string& name) {
+        for (std::size_t i = tree.place[node]; i < tree.behind[node]; ++i) groups[tree.order[i]] = name;
+    };
     for (std::size_t at = 0; at < tree.order.size(); at = tree.behind[tree.order[at]]) {
         const std::uint32_t root = tree.order[at];
         if (!bears[root]) continue;
-        const std::uint32_t fork = end_of_trunk(gltf, tree, bears, root);
-        for (std::size_t i = at; i < tree.behind[root]; ++i) groups[tree.order[i]] = names[fork];
-        for (const GltfIndex& child : gltf.nodes[fork].children) {
-            if (!bears[child.to] || tree.parent[child.to] != fork || tree.behind[child.to] - tree.place[child.to] < 2) continue;
-            for (std::size_t i = tree.place[child.to]; i < tree.behind[child.to]; ++i) groups[tree.order[i]] = names[child.to];
-        }
+        std::uint32_t fork = root;
+        std::vector<std::uint32_t> branches = bearing_children(gltf, tree, bears, fork);
+        while (branches.size() == 1) branches = bearing_children(gltf, tree, bears, fork = branches.front());
+        set_below(root, names[branches.empty() ? root : fork]);
+        for (const std::uint32_t branch : branches)
+            if (tree.behind[branch] - tree.place[branch] > 1) set_below(branch, names[branch]);
     }
 }
 

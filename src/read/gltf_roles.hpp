@@ -19,8 +19,9 @@ void remark_unweighted_joints(const Gltf& gltf, const GltfTree& tree, const Gltf
 
 /// The group of each node, empty for none. In a VRM humanoid: the limb of the nearest humanoid bone above it. Else the top
 /// branches: below the trunk (a root and what follows it as long as only one child bears joints) each child that bears joints is
-/// a group with all below it, named by `names`, unless it is a single node; that belongs to the trunk, whose group has the name
-/// of its end. A tree without joints has no group, unless the whole file has none.
+/// a group with all below it, named by `names`, unless it is a single node; that belongs to the trunk. The trunk's group has the
+/// name of the node at which it forks, that of its root where it does not. A tree without joints has no group, unless the whole
+/// file has none.
 std::vector<std::string> find_gltf_groups(const Gltf& gltf, const GltfTree& tree, const Vrm& vrm,
                                           const std::vector<std::string>& names);
 
