@@ -54,10 +54,11 @@ void remark_extensions(const Gltf& gltf, const GltfTaker& taker) {
     taker.remarks.push_back({Remark::Kind::extension_unread, "not looked at: " + names, {}, taker.json[item].place, {}});
 }
 
-// The pointer to the last value that begins at a place or before it.
+// The pointer to the last value that begins at a place or before it; one in an object begins with its key.
 std::string pointer_to(const JsonDocument& json, Place place) {
     const auto before = [](Place a, const JsonItem& b) {
-        return std::pair(a.line, a.column) < std::pair(b.place.line, b.place.column);
+        const Place begin = b.key_place == Place{} ? b.place : b.key_place;
+        return std::pair(a.line, a.column) < std::pair(begin.line, begin.column);
     };
     const auto behind = std::upper_bound(json.items.begin(), json.items.end(), place, before);
     return behind == json.items.begin() ? "" : json.pointer_to(static_cast<std::uint32_t>(behind - json.items.begin() - 1));

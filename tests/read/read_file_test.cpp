@@ -49,6 +49,32 @@ TEST(file, may_be_empty) {
     EXPECT_EQ(fault_of_file(file.path), "1: the input is empty, wanted a rig description");
 }
 
+// A file with a hole takes no space, and is not read to see that it is too large.
+TEST(file, may_not_be_larger_than_the_limit) {
+    {
+        const TemporaryFile file("{");
+        std::filesystem::resize_file(file.path, ReadOptions{}.file_limit + 1);
+        EXPECT_EQ(fault_of_file(file.path),
+                  "0: cannot read \"" + file.path + "\": it is larger than 1073741824 bytes, the most that is read");
+    }
+    const std::string text = rig_text("{'name': 'heron'}");
+    const TemporaryFile small(text);
+    EXPECT_TRUE(read_rig_file(small.path, {.file_limit = text.size()}).rig);
+    const ReadResult result = read_rig_file(small.path, {.file_limit = text.size() - 1});
+    ASSERT_EQ(result.faults.size(), 1);
+    EXPECT_FALSE(result.rig);
+}
+
+// What does not end, and does not say how long it is.
+TEST(file, without_an_end_is_read_up_to_the_limit) {
+    for (const std::size_t limit : {0U, 1U, 65'536U, 1'000'000U}) {
+        const ReadResult result = read_rig_file("/dev/zero", {.file_limit = limit});
+        ASSERT_EQ(result.faults.size(), 1);
+        EXPECT_EQ(result.faults[0].message,
+                  "cannot read \"/dev/zero\": it is larger than " + std::to_string(limit) + " bytes, the most that is read");
+    }
+}
+
 TEST(formats, have_names_and_the_last_one_takes_whatever_is_left) {
     for (const Format& format : all_formats()) EXPECT_FALSE(format.name.empty());
     EXPECT_TRUE(all_formats().back().recognises({"no.such.ending", "\x01\x02"}));
