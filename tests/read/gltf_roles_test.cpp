@@ -62,7 +62,7 @@ TEST(gltf_roles, controls_are_topmost_joints_else) {
     // A node between two joints hides nothing.
     EXPECT_EQ(bones_of("'nodes': [{'name': 'a', 'children': [1]}, {'name': 'b', 'children': [2]}, {'name': 'c'}, {'name': 'd'}], "
                        "'skins': [{'joints': [0, 2]}, {'joints': [3, 2]}]"),
-              "a control (c)\nb mechanism < a (c)\nc mechanism < b (c)\nd control (d)\n");
+              "a control (a)\nb mechanism < a (a)\nc mechanism < b (a)\nd control (d)\n");
 }
 
 TEST(gltf_roles, joints_without_weights_are_told_apart) {

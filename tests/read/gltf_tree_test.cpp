@@ -68,7 +68,7 @@ TEST(gltf_tree, may_have_children_before_parents) {
     EXPECT_EQ(
         dump_bones(gltf_rig("'nodes': [{'name': 'tip'}, {'name': 'mid', 'children': [0]}, {'name': 'root', 'children': [1]}],"
                             "'skins': [{'joints': [0, 2, 1]}]")),
-        "tip mechanism < mid (tip)\nmid mechanism < root (tip)\nroot control (tip)\n");
+        "tip mechanism < mid (root)\nmid mechanism < root (root)\nroot control (root)\n");
 }
 
 // Section 3.7.3.1: joints have a common root; `skeleton` is the closest common root or a node above it.
