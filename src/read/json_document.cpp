@@ -116,12 +116,14 @@ std::string JsonDocument::pointer_to(std::uint32_t item) const {
     for (; items[item].parent != none; item = items[item].parent) path.push_back(item);
     std::string pointer;
     for (auto at = path.rbegin(); at != path.rend(); ++at) {
+        if (pointer.size() + items[*at].key.size() >= pointer_limit) return {};
         pointer += '/';
         if (items[items[*at].parent].type == Token::Type::list)
             pointer += std::to_string(items[*at].position);
         else
             append_escaped(pointer, items[*at].key);
     }
+    if (pointer.size() > pointer_limit) return {};
     return pointer;
 }
 

@@ -44,7 +44,9 @@ struct JsonDocument {
     /// find() along several keys.
     std::uint32_t find(std::uint32_t object, std::initializer_list<std::string_view> keys) const;
     std::uint32_t size_of(std::uint32_t list) const;
-    /// RFC 6901: "/nodes/3/name"; "" for the whole text.
+    /// Longest pointer that is given. A key may be as long as the text, and all that is wrong below it would say it again.
+    static constexpr std::size_t pointer_limit = 2'000;
+    /// RFC 6901: "/nodes/3/name"; "" for the whole text, and for what only a longer pointer would find.
     std::string pointer_to(std::uint32_t item) const;
 };
 

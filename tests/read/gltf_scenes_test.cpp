@@ -34,6 +34,17 @@ TEST(gltf_scenes, tell_what_is_wrong_with_their_indices) {
     EXPECT_EQ(remarks_of("{'nodes': [0]}", ", 'scene': 0"), "");
 }
 
+TEST(gltf_scenes, have_a_limit_to_what_is_told) {
+    std::string list = "0";
+    for (int i = 0; i < 100'005; ++i) list += ", 0";
+    const Rig rig = gltf_rig(nodes + ("{'nodes': [" + list) + "]}]");
+    ASSERT_EQ(rig.remarks.size(), 100'001);
+    EXPECT_EQ(rig.remarks[99'999].pointer, "/scenes/0/nodes/100000");
+    EXPECT_EQ(rig.remarks.back().pointer, "/scenes/0/nodes/100001");
+    EXPECT_EQ(rig.remarks.back().message, "more is wrong with the file, listed are 100000");
+    EXPECT_TRUE(rig.remarks.back().bones.empty());
+}
+
 TEST(gltf_scenes, hold_the_joints_of_their_skins) {
     const std::string skin =
         "'nodes': [{'name': 'root'}, {'name': 'body', 'mesh': 0, 'skin': 0}, {'name': 'twin', 'mesh': 0, "

@@ -43,6 +43,17 @@ TEST(json_document, points_at_values_as_the_standard_does) {
     EXPECT_EQ(tilde.pointer_to(static_cast<std::uint32_t>(tilde.items.size() - 1)), "/~01/0/1/~1~1");
 }
 
+// What is wrong below a long key does not say that key again and again.
+TEST(json_document, gives_no_pointers_that_are_too_long) {
+    const auto pointer_below = [](const std::string& key) { return read("{\"" + key + "\": [0]}").json.pointer_to(2); };
+    EXPECT_EQ(pointer_below(std::string(1'997, 'x')), "/" + std::string(1'997, 'x') + "/0");  // 2,000 characters
+    EXPECT_EQ(pointer_below(std::string(1'998, 'x')), "");
+    EXPECT_EQ(pointer_below(std::string(1'000'000, 'x')), "");
+    EXPECT_EQ(pointer_below(std::string(1'500, '~')), "");
+    const Read broken = read("{\"" + std::string(3'000, 'x') + "\": {\"a\": 1, \"a\": 2}}");
+    EXPECT_EQ(broken.faults, "1:3020  key \"a\" stands twice in an object\n");
+}
+
 TEST(json_document, knows_the_places_of_values_and_keys) {
     // Columns count code points: the heron of U+1FABF is one.
     const JsonDocument json = read("{\n  \"\xF0\x9F\xAA\xBF\": \"x\", \"b\" :\n[true, null,-1.5e1]}").json;
