@@ -142,13 +142,10 @@ ReadResult read_document(const JsonDocument& json, const Input& input, FaultList
     return finish(draft);
 }
 
-// Faults of parts that other formats have too know their place alone. A pointer into a thousand levels helps nobody.
+// Faults of parts that other formats have too know their place alone.
 void add_pointers(const JsonDocument& json, std::vector<Fault>& faults) {
-    constexpr std::size_t longest = 1'000;
-    for (Fault& fault : faults) {
+    for (Fault& fault : faults)
         if (fault.pointer.empty() && fault.place != Place{}) fault.pointer = pointer_to(json, fault.place);
-        if (fault.pointer.size() > longest) fault.pointer.clear();
-    }
 }
 
 }  // namespace
