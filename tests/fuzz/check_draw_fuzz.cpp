@@ -1,5 +1,5 @@
-// Do checking and drawing survive any small rig, whichever format it comes in? A cut opens all cycles, reports are written, each view
-// is drawn by some input, and what was converted gives the same verdicts.
+// Do checking and drawing survive any small rig, whichever format it comes in? A cut opens all cycles, reports are written, each
+// view is drawn by some input, and what was converted gives the same verdicts.
 #include <cstdlib>
 #include <sstream>
 

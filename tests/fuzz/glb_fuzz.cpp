@@ -1,5 +1,5 @@
-// Does the reader survive any GLB file? Bytes that begin like one are read as they are. Others are the JSON, up to a first NUL, and the
-// numbers behind it: with headers that are right, so that what lies inside is reached too.
+// Does the reader survive any GLB file? Bytes that begin like one are read as they are. Others are the JSON, up to a first NUL,
+// and the numbers behind it: with headers that are right, so that what lies inside is reached too.
 #include <algorithm>
 
 #include "read_again.hpp"

@@ -33,7 +33,8 @@ TEST(gltf_weights, are_unread_past_a_bound) {
     File file = one_mesh(u8, octets({0, 0, 0, 0, 0, 0, 0, 0}), f32, floats({1, 0, 0, 0, 1, 0, 0, 0}), 2);
     file.options.influence_limit = 1;
     EXPECT_EQ(file.read(), "xxxx?");
-    EXPECT_NE(file.remarks.find("the file has more than 1 influences, the most that are read"), std::string::npos) << file.remarks;
+    EXPECT_NE(file.remarks.find("the file has more than 1 influences, the most that are read"), std::string::npos)
+        << file.remarks;
     EXPECT_EQ(ReadOptions{}.influence_limit, 268'435'456U);  // as the README says
 }
 
