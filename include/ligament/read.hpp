@@ -24,7 +24,9 @@ struct ReadOptions {
     /// says. `*` stands for any text, `?` for one character, `[a-z]` for one of some (POSIX shell patterns).
     std::vector<std::string> controls = {};
     std::size_t file_limit = std::size_t{1} << 30U;  ///< largest file in bytes, buffers of a glTF file each for itself
-    std::size_t value_limit = 50'000'000;            ///< most values (lists, objects, scalars) of a JSON text
+    std::size_t value_limit = 50'000'000;            ///< most values (lists, objects, scalars) of a rig description
+    /// Most values of the JSON of a glTF file: these are all held at once.
+    std::size_t gltf_value_limit = 20'000'000;
     /// Most entries of vertex weights read of a glTF file. More come of accessors that lie over each other, where a small file
     /// could take hours; a buffer of 1 GiB has less.
     std::size_t influence_limit = std::size_t{1} << 28U;

@@ -160,7 +160,7 @@ ReadResult read_gltf(std::string_view content, const std::string& path, const Re
         parts.json.remove_prefix(byte_order_mark.size());
         remarks.push_back({Remark::Kind::standard_broken, "the text begins with a byte order mark", {}, {1, 1}, {}});
     }
-    const JsonDocument json = read_json_document(parts.json, options.value_limit, faults);
+    const JsonDocument json = read_json_document(parts.json, options.gltf_value_limit, faults);
     if (!json.is_complete) return {std::nullopt, faults.take()};
     ReadResult result = read_document(json, {path, parts.binary, options}, faults, remarks);
     add_pointers(json, result.faults);

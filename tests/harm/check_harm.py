@@ -27,7 +27,7 @@ PROGRAM = pathlib.Path(sys.argv.pop(1)).resolve()
 LIMITS_MEMORY = b"__asan_init" not in PROGRAM.read_bytes()
 OLD = "what stood here before\n"
 NOBODY = 65534
-PATIENCE = 3  # seconds; nothing here takes so long unless it hangs
+PATIENCE = 30  # seconds; nothing here takes so long unless it hangs, on a loaded machine neither
 
 
 def wait_until(is_so, what):
@@ -144,6 +144,55 @@ class Harm(unittest.TestCase):
         os.mkfifo(self.folder / name)
         self.names = self.listed()
         return self.folder / name
+
+
+class Reading(Harm):
+    """The bounds that README.md states, at the sizes that it states. Others need the library, and stand in tests/read."""
+
+    def expect_fault(self, name, content, fault):
+        (self.folder / name).write_text(content)
+        status, output, error = self.run_program("check", name)
+        self.assertEqual((status, output), (2, ""))
+        self.assertIn(fault, error)
+        self.assertLess(len(error), 20_000)
+
+    def test_file_larger_than_is_read(self):
+        for name in ("big.rig.json", "big.glb"):
+            with open(self.folder / name, "wb") as big:
+                big.truncate((1 << 30) + 1)  # a hole: it takes no room
+            self.expect(self.run_program("check", name), 2,
+                        f'{name}: cannot read "{name}": it is larger than 1073741824 bytes, the most that is read\n')
+
+    def test_nesting(self):
+        deep = "[" * 100_000 + "]" * 100_000
+        start = '{"format": "rig-description", "version": 1, "name": "reed", "bones": [], "extras": '
+        self.expect_fault("lists.rig.json", start + deep + "}", "nested deeper than 1000")
+        self.expect_fault("open.rig.json", start + "[" * 100_000, "nested deeper than 1000")
+        objects = '{"a": ' * 100_000 + "1" + "}" * 100_000
+        self.expect_fault("objects.rig.json", start + objects + "}", "nested deeper than 1000")
+        self.expect_fault("lists.gltf", '{"asset": {"version": "2.0"}, "nodes": ' + deep + "}", "nested deeper than 1000")
+
+    def test_values(self):
+        start = '{"asset": {"version": "2.0"}, "extras": ['
+        self.expect_fault("values.gltf", start + "0," * 20_000_000 + "0]}", "more than 20000000 values, the text behind is not read")
+
+    def test_names_and_expressions(self):
+        rig = {"format": "rig-description", "version": 1, "name": "reed", "bones": [{"name": "b" * 1_001}]}
+        self.expect_fault("name.rig.json", json.dumps(rig), "name of 1001 characters, at most 1000 are taken")
+        self.expect_fault("name.gltf", json.dumps({"asset": {"version": "2.0"}, "nodes": [{"name": "b" * 1_001}]}),
+                          "name of 1001 characters, at most 1000 are taken (/nodes/0)")
+        long = {"rotation.x": {"expression": "1" + "+1" * 5_000, "inputs": {}}}
+        rig["bones"] = [{"name": "b", "channels": long}]
+        self.expect_fault("long.rig.json", json.dumps(rig), "expression of 10001 characters, at most 10000 are taken")
+        long["rotation.x"]["expression"] = "(" * 1_001 + "1" + ")" * 1_001
+        self.expect_fault("deep.rig.json", json.dumps(rig), "deeper than 1000")
+
+    def test_masses_of_faults(self):
+        rig = '{"format": "rig-description", "version": 1, "name": "reed", "bones": [' + "{}," * 100_000 + "{}]}"
+        (self.folder / "faults.rig.json").write_text(rig)
+        status, _, error = self.run_program("check", "faults.rig.json")
+        self.assertEqual((status, len(error.splitlines())), (2, 100_001))
+        self.assertIn("and 1 more faults, listed are 100000", error.splitlines()[-1])
 
 
 class Writing(Harm):
