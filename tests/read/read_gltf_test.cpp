@@ -55,7 +55,7 @@ TEST(read_gltf, tells_all_faults_at_once) {
               "/nodes/0/children/0: number is too large, numbers are at most 1.7976931348623157e+308\n"
               "/nodes/1/children/0: node 1 has two parents, node 0 and node 1\n"
               "/skins/0/joints: \"joints\" wants a list, found the number 0\n"
-              ": key \"skins\" stands twice in an object\n");
+              "/skins: key \"skins\" stands twice in an object\n");
 }
 
 }  // namespace
