@@ -30,12 +30,13 @@ bool check_asset(const GltfTaker& taker) {
         taker.fault(asset == none ? outermost : asset, "a glTF file needs \"asset\" with \"version\"");
         return false;
     }
-    if (json[version].type != Token::Type::text) {
-        taker.complain(version, "the version of a glTF file is a string, \"2.0\", found " +
-                                    found_text({.type = json[version].type, .number = json[version].number}));
+    const std::uint32_t least = json.find(asset, "minVersion");
+    for (const std::uint32_t item : {version, least}) {
+        if (item == none || json[item].type == Token::Type::text) continue;
+        taker.complain(item, "the version of a glTF file is a string, \"2.0\", found " +
+                                 found_text({.type = json[item].type, .number = json[item].number, .flag = json[item].flag}));
         return false;
     }
-    const std::uint32_t least = json.find(asset, "minVersion");
     const std::string_view wanted = json[least == none ? version : least].text;
     if (wanted == "2.0" || (least == none && wanted.starts_with("2."))) return true;
     taker.fault(least == none ? version : least, "glTF version " + in_quotes(wanted) + " is not read, only 2.0");

@@ -27,7 +27,18 @@ Vrm take_vrm(const Gltf& gltf, const GltfTree& tree, const GltfTaker& taker) {
     take_humanoid(gltf, taker, vrm);
     take_node_constraints(gltf, taker, vrm);
     take_spring_bones(gltf, tree, taker, vrm);
-    take_secondary_animation(gltf, tree, taker, vrm);
+    const JsonDocument& json = taker.json;
+    const std::uint32_t older = json.find(gltf.extensions, "VRM");
+    if (json.find(gltf.extensions, "VRMC_vrm") == none && json.find(gltf.extensions, "VRMC_springBone") == none) {
+        take_older_humanoid(gltf, taker, vrm);
+        take_secondary_animation(gltf, tree, taker, vrm);
+    } else if (older != none) {
+        taker.remarks.push_back({Remark::Kind::extension_unread,
+                                 "not looked at: \"VRM\", since the file has VRM 1.0 too",
+                                 {},
+                                 json[older].place,
+                                 {}});
+    }
     return vrm;
 }
 

@@ -36,7 +36,7 @@ struct Vrm {
 };
 
 /// VRM 1.0 (VRMC_vrm humanoid, VRMC_node_constraint, VRMC_springBone) and VRM 0.x (humanoid, secondary animation), as their
-/// published schemas say.
+/// published schemas say. A file may have both for the sake of older programs: VRM 1.0 alone is read then.
 Vrm take_vrm(const Gltf& gltf, const GltfTree& tree, const GltfTaker& taker);
 
 /// Extensions that take_vrm or the glTF reader look at.
@@ -44,6 +44,7 @@ bool is_known_extension(std::string_view name);
 
 // The parts of take_vrm, one a file.
 void take_humanoid(const Gltf& gltf, const GltfTaker& taker, Vrm& vrm);
+void take_older_humanoid(const Gltf& gltf, const GltfTaker& taker, Vrm& vrm);
 void take_node_constraints(const Gltf& gltf, const GltfTaker& taker, Vrm& vrm);
 void take_spring_bones(const Gltf& gltf, const GltfTree& tree, const GltfTaker& taker, Vrm& vrm);
 void take_secondary_animation(const Gltf& gltf, const GltfTree& tree, const GltfTaker& taker, Vrm& vrm);

@@ -79,14 +79,18 @@ std::string_view name_of(HumanoidLimb limb) {
     return names[static_cast<std::size_t>(limb)];
 }
 
+// VRM 1.0: an object, bones by name.
 void take_humanoid(const Gltf& gltf, const GltfTaker& taker, Vrm& vrm) {
     const JsonDocument& json = taker.json;
-    // VRM 1.0: an object, bones by name.
     if (const std::uint32_t humanoid = taker.object(taker.object(gltf.extensions, "VRMC_vrm"), "humanoid"); humanoid != none)
         if (const std::uint32_t bones = taker.object(humanoid, "humanBones"); bones != none)
             for (std::uint32_t i = JsonDocument::first_of(bones); i < json[bones].end; i = json[i].end)
                 if (taker.is_object(i, "a humanoid bone")) take_bone(gltf, taker, vrm, json[i].key, i, i);
-    // VRM 0.x: a list of bones that say their names.
+}
+
+// VRM 0.x: a list of bones that say their names.
+void take_older_humanoid(const Gltf& gltf, const GltfTaker& taker, Vrm& vrm) {
+    const JsonDocument& json = taker.json;
     if (const std::uint32_t humanoid = taker.object(taker.object(gltf.extensions, "VRM"), "humanoid"); humanoid != none)
         if (const std::uint32_t bones = taker.list(humanoid, "humanBones"); bones != none)
             for (std::uint32_t i = JsonDocument::first_of(bones); i < json[bones].end; i = json[i].end)

@@ -148,6 +148,17 @@ TEST(vrm_humanoid, tells_what_is_wrong_with_its_bones) {
               "/extensions/VRMC_vrm/humanoid/humanBones/hips/node: there is no node 1, the file has 1\n");
 }
 
+TEST(vrm, of_two_versions_is_read_by_the_newer_one) {
+    const Rig rig = gltf_rig(
+        "'nodes': [{'name': 'a', 'children': [1]}, {'name': 'b', 'children': [2]}, {'name': 'c'}], 'extensions': {"
+        "'VRM': {'humanoid': {'humanBones': [{'bone': 'hips', 'node': 0}, {'bone': 'jaw', 'node': 2}]}, 'secondaryAnimation': "
+        "{'boneGroups': [{'comment': 'older', 'bones': [1]}]}}, 'VRMC_vrm': {'humanoid': {'humanBones': {'hips': {'node': 0}}}}, "
+        "'VRMC_springBone': {'springs': [{'name': 'newer', 'joints': [{'node': 1}, {'node': 2}]}]}}");
+    EXPECT_EQ(dump_remarks(rig), "/extensions/VRM: extension: not looked at: \"VRM\", since the file has VRM 1.0 too\n");
+    EXPECT_EQ(dump_bones(rig), "a control (torso)\nb mechanism < a (torso)\nc mechanism < b (torso)\n");
+    EXPECT_EQ(dump_constraints(rig), "b: spring custom final | 511 > 56 \"newer\" <- a\n");
+}
+
 TEST(vrm, extensions_that_are_not_looked_at_are_named) {
     EXPECT_EQ(gltf_remarks("'nodes': [{}], 'extensionsUsed': ['KHR_lights_punctual', 'VRMC_vrm', 'VRMC_materials_mtoon', 'VRM', "
                            "'KHR_draco_mesh_compression']"),
