@@ -6,8 +6,8 @@ namespace ligament::checks {
 namespace {
 
 void find(const Checked& checked, const Check& self, std::vector<Finding>& findings) {
-    add_remarks(checked.rig, Remark::Kind::weights_unread, self, "put the buffers beside the file, or write them uncompressed",
-                findings);
+    add_remarks(checked.rig, Remark::Kind::weights_unread, self,
+                "write them whole and uncompressed, with their buffers in the file or beside it", findings);
 }
 
 }  // namespace

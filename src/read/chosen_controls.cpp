@@ -1,8 +1,17 @@
 #include "chosen_controls.hpp"
 
 #include <fnmatch.h>
+#include <locale.h>
 
 namespace ligament {
+
+bool is_named_by(const std::string& pattern, const std::string& name) {
+    static const locale_t utf8 = newlocale(LC_CTYPE_MASK, "C.UTF-8", nullptr);  // null where a system has none: bytes then
+    const locale_t before = utf8 == nullptr ? nullptr : uselocale(utf8);
+    const bool is_match = fnmatch(pattern.c_str(), name.c_str(), 0) == 0;
+    if (before != nullptr) uselocale(before);
+    return is_match;
+}
 
 void choose_controls(ReadResult& result, const std::vector<std::string>& patterns) {
     if (!result.rig || patterns.empty()) return;
@@ -10,7 +19,7 @@ void choose_controls(ReadResult& result, const std::vector<std::string>& pattern
     for (Bone& bone : result.rig->bones) {
         bone.control = false;
         for (std::size_t i = 0; i < patterns.size(); ++i) {
-            if (fnmatch(patterns[i].c_str(), bone.name.c_str(), 0) != 0) continue;
+            if (!is_named_by(patterns[i], bone.name)) continue;
             bone.control = true;
             is_used[i] = true;
         }

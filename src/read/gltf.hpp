@@ -112,7 +112,7 @@ struct Gltf {
     std::vector<GltfTarget> targets;
     std::vector<GltfScene> scenes;
     GltfIndex scene;  ///< the one to show first
-    std::vector<std::string_view> extensions_used;
+    std::vector<std::string_view> extensions_used, extensions_required;
     std::uint32_t extensions = none;  ///< items of the JSON: of the outermost object
     std::uint32_t carried = none;     ///< extras.rig of the outermost object
 };

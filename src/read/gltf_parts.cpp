@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <map>
 
 #include "draft.hpp"
 #include "gltf_rest.hpp"
@@ -69,6 +70,7 @@ constexpr std::string_view joints_word = "JOINTS_", weights_word = "WEIGHTS_";
 std::uint32_t set_number(std::string_view key, std::string_view word) {
     if (!key.starts_with(word)) return none;
     key.remove_prefix(word.size());
+    if (key.size() > 1 && key.front() == '0') return none;
     std::uint32_t number = none;
     const auto [end, error] = std::from_chars(key.data(), key.data() + key.size(), number);
     return error == std::errc() && end == key.data() + key.size() ? number : none;
@@ -76,19 +78,16 @@ std::uint32_t set_number(std::string_view key, std::string_view word) {
 
 void take_influences(const GltfTaker& taker, const Lists& lists, std::uint32_t attributes, GltfPrimitive& primitive) {
     const JsonDocument& json = taker.json;
-    std::vector<GltfInfluences>& sets = primitive.influences;
-    const auto set_at = [&](std::uint32_t number) -> GltfInfluences& {
-        const auto found = std::find_if(sets.begin(), sets.end(), [&](const GltfInfluences& set) { return set.set == number; });
-        if (found != sets.end()) return *found;
-        sets.push_back({number, {}, {}});
-        return sets.back();
-    };
+    std::map<std::uint32_t, GltfInfluences> sets;  // by n
     for (std::uint32_t i = JsonDocument::first_of(attributes); i < json[attributes].end; i = json[i].end) {
         const std::uint32_t joints = set_number(json[i].key, joints_word), weights = set_number(json[i].key, weights_word);
-        if (joints != none) set_at(joints).joints = taker.index(i, lists.accessors.size, "accessor");
-        if (weights != none) set_at(weights).weights = taker.index(i, lists.accessors.size, "accessor");
+        if (joints != none) sets[joints].joints = taker.index(i, lists.accessors.size, "accessor");
+        if (weights != none) sets[weights].weights = taker.index(i, lists.accessors.size, "accessor");
     }
-    std::sort(sets.begin(), sets.end(), [](const GltfInfluences& a, const GltfInfluences& b) { return a.set < b.set; });
+    for (auto& [number, set] : sets) {
+        set.set = number;
+        primitive.influences.push_back(set);
+    }
 }
 
 void take_primitive(const GltfTaker& taker, const Lists& lists, std::uint32_t item, GltfPrimitive& primitive) {
@@ -200,6 +199,7 @@ Gltf take_gltf_parts(const GltfTaker& taker) {
                                       [&](std::uint32_t i, GltfScene& scene) { take_scene(lenient, lists, i, scene); });
     gltf.scene = lenient.index(0, "scene", gltf.scenes.size(), "scene");
     gltf.extensions_used = take_texts(lenient, lenient.list(0, "extensionsUsed"));
+    gltf.extensions_required = take_texts(lenient, lenient.list(0, "extensionsRequired"));
     gltf.extensions = taker.object(0, "extensions");
     gltf.carried = taker.json.find(0, {"extras", "rig"});
     return gltf;

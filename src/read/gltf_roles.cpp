@@ -78,7 +78,12 @@ GltfRoles find_gltf_roles(const Gltf& gltf, const GltfTree& tree, const Vrm& vrm
     return roles;
 }
 
-void remark_unweighted_joints(const Gltf& gltf, const GltfTree& tree, const GltfRoles& roles, const GltfTaker& taker) {
+void remark_unweighted_joints(const Gltf& gltf, const GltfTree& tree, const GltfRoles& roles,
+                              const std::vector<SkinWeights>& weights, const GltfTaker& taker) {
+    std::vector<bool> is_used(gltf.nodes.size(), false);  // a joint of a skin that some mesh uses
+    for (std::size_t skin = 0; skin < gltf.skins.size(); ++skin)
+        for (const GltfIndex& joint : gltf.skins[skin].joints)
+            if (weights[skin].is_used) is_used[joint.to] = true;
     const std::vector<bool> is_joint = find_joints(gltf);
     const std::vector<bool> bears_joints = with_ancestors(tree, is_joint), bears_weighted = with_ancestors(tree, roles.deform);
     std::vector<bool> has_joint_below(gltf.nodes.size(), false);
@@ -89,11 +94,11 @@ void remark_unweighted_joints(const Gltf& gltf, const GltfTree& tree, const Gltf
         if (bears_joints[node]) has_joint_below[parent] = true;
         is_under_weighted[node] = is_joint[parent] ? roles.deform[parent] : is_under_weighted[parent];
     }
-    std::vector<BoneId> tips, ancestors, rest;
+    std::vector<BoneId> tips, ancestors, unused, rest;
     for (std::uint32_t node = 0; node < gltf.nodes.size(); ++node) {
         if (!is_joint[node] || roles.deform[node]) continue;
         const bool is_tip = !has_joint_below[node] && is_under_weighted[node];
-        (bears_weighted[node] ? ancestors : is_tip ? tips : rest).push_back(node);
+        (bears_weighted[node] ? ancestors : is_tip ? tips : is_used[node] ? rest : unused).push_back(node);
     }
     const auto remark = [&](const std::vector<BoneId>& bones, std::string message) {
         if (bones.empty()) return;
@@ -105,6 +110,8 @@ void remark_unweighted_joints(const Gltf& gltf, const GltfTree& tree, const Gltf
                      (tips.size() == 1 ? "it" : "them") + ", only to the joint above");
     remark(ancestors, counted(ancestors.size(), "joint only carries", "joints only carry") + " weighted joints" + no_vertex +
                           (ancestors.size() == 1 ? "it" : "them"));
+    remark(unused, counted(unused.size(), "joint is", "joints are") + " of skins that no mesh uses" + no_vertex +
+                       (unused.size() == 1 ? "it" : "them"));
     remark(rest, counted(rest.size(), "joint is", "joints are") + " neither end tip nor above weighted joints" + no_vertex +
                      (rest.size() == 1 ? "it" : "them"));
 }

@@ -14,8 +14,10 @@ struct GltfRoles {
 /// bones of a VRM humanoid; in a file that has neither, the joints that hang under no other joint.
 GltfRoles find_gltf_roles(const Gltf& gltf, const GltfTree& tree, const Vrm& vrm, const std::vector<SkinWeights>& weights);
 
-/// Remarks on joints that no vertex is weighted to: end tips (no weighted joint below), ancestors of weighted joints.
-void remark_unweighted_joints(const Gltf& gltf, const GltfTree& tree, const GltfRoles& roles, const GltfTaker& taker);
+/// Remarks on joints that no vertex is weighted to: end tips (no joint below, under a weighted one), ancestors of weighted
+/// joints, those of skins that no mesh uses, the rest.
+void remark_unweighted_joints(const Gltf& gltf, const GltfTree& tree, const GltfRoles& roles,
+                              const std::vector<SkinWeights>& weights, const GltfTaker& taker);
 
 /// The group of each node, empty for none. In a VRM humanoid: the limb of the nearest humanoid bone above it. Else the top
 /// branches: below the trunk (a root and what follows it as long as only one child bears joints) each child that bears joints is

@@ -19,9 +19,9 @@ struct GltfTaker {
 
     void complain(std::uint32_t item, std::string message) const;
     void fault(std::uint32_t item, std::string message) const;
-    /// Past the limit it is only said that there are more, so that a file of nothing else does not fill the memory.
     void remark(std::uint32_t item, std::string message, std::vector<BoneId> bones = {}) const;
-    static constexpr std::size_t remark_limit = 100'000;
+    /// Most remarks of a kind that a rig has in the end.
+    static constexpr std::size_t remark_limit = 10'000;
 
     /// The value at a key, none where there is none or, after a complaint, where it is of another type. `wanted`: "a list".
     std::uint32_t member(std::uint32_t object, std::string_view key, Token::Type type, std::string_view wanted) const;

@@ -83,55 +83,54 @@ void find_double_joints(const GltfSkin& skin, const GltfTaker& taker) {
                          "node " + std::to_string(order[i].first) + " stands twice among the joints of a skin");
 }
 
-// What is kept from one skin to the next, so that a skin costs what it touches.
-struct Walks {
-    std::vector<std::uint32_t> skin;   // of each node: the last skin that walked over it
-    std::vector<std::uint32_t> place;  // on the path from that skin's first joint to its root, none off it
+// The places of the first and last of a skin's joints in the order of the tree: a node whose places take in both is above all
+// joints.
+struct Span {
+    std::uint32_t first = none, last = 0;
 };
 
-// The lowest node that is above all joints, or none where they have no common root. Each node is walked over once.
-std::uint32_t lowest_common(const GltfTree& tree, const std::vector<GltfIndex>& joints, std::uint32_t skin, Walks& walks) {
-    std::vector<std::uint32_t> path;
-    for (std::uint32_t node = joints.front().to; node != none; node = tree.parent[node]) {
-        walks.skin[node] = skin;
-        walks.place[node] = static_cast<std::uint32_t>(path.size());
-        path.push_back(node);
-    }
-    std::uint32_t lowest = 0;
+Span span_of(const GltfTree& tree, const std::vector<GltfIndex>& joints) {
+    Span span;
     for (const GltfIndex& joint : joints) {
-        std::uint32_t node = joint.to;
-        for (; node != none && walks.skin[node] != skin; node = tree.parent[node]) {
-            walks.skin[node] = skin;
-            walks.place[node] = none;
-        }
-        if (node == none) return none;
-        if (walks.place[node] != none) lowest = std::max(lowest, walks.place[node]);
+        span.first = std::min(span.first, tree.place[joint.to]);
+        span.last = std::max(span.last, tree.place[joint.to]);
     }
-    return path[lowest];
+    return span;
 }
 
-void check_skin(const Gltf& gltf, std::uint32_t index, const GltfTree& tree, const GltfTaker& taker, Walks& walks) {
-    const GltfSkin& skin = gltf.skins[index];
+bool takes_in(const GltfTree& tree, std::uint32_t node, Span span) {
+    return tree.place[node] <= span.first && span.last < tree.behind[node];
+}
+
+// The lowest node that is above all of them. They have a common root.
+std::uint32_t lowest_common(const GltfTree& tree, Span span) {
+    std::uint32_t node = tree.order[span.first];
+    while (!takes_in(tree, node, span)) node = tree.parent[node];
+    return node;
+}
+
+// Looks at joints alone where nothing is wrong, so that many skins of few joints in a deep tree cost little.
+void check_skin(const Gltf& gltf, const GltfSkin& skin, const GltfTree& tree, const GltfTaker& taker) {
     if (skin.joints.empty()) {
         if (taker.json.find(skin.item, "joints") != none) taker.remark(skin.item, "a skin without joints moves nothing");
         return;
     }
-    const std::uint32_t common = lowest_common(tree, skin.joints, index, walks);
-    if (common == none) {
-        const auto other = std::find_if(skin.joints.begin(), skin.joints.end(), [&](const GltfIndex& joint) {
-            return tree.root[joint.to] != tree.root[skin.joints.front().to];
-        });
+    const std::uint32_t root = tree.root[skin.joints.front().to];
+    const auto other =
+        std::find_if(skin.joints.begin(), skin.joints.end(), [&](const GltfIndex& joint) { return tree.root[joint.to] != root; });
+    const Span span = span_of(tree, skin.joints);
+    if (other != skin.joints.end())
         taker.remark(taker.json.find(skin.item, "joints"),
                      "the joints of a skin have no common root: " + node_text(gltf, skin.joints.front().to) + " hangs under " +
-                         node_text(gltf, tree.root[skin.joints.front().to]) + ", " + node_text(gltf, other->to) + " under " +
+                         node_text(gltf, root) + ", " + node_text(gltf, other->to) + " under " +
                          node_text(gltf, tree.root[other->to]),
                      {skin.joints.front().to, other->to});
-    } else if (skin.skeleton.is_given() && !is_above(tree, skin.skeleton.to, common)) {
+    else if (skin.skeleton.is_given() && !takes_in(tree, skin.skeleton.to, span))
         taker.remark(skin.skeleton.item,
                      "\"skeleton\" of a skin is a common root of its joints or above it, found " +
-                         node_text(gltf, skin.skeleton.to) + ", the lowest common root is " + node_text(gltf, common),
+                         node_text(gltf, skin.skeleton.to) + ", the lowest common root is " +
+                         node_text(gltf, lowest_common(tree, span)),
                      {skin.skeleton.to});
-    }
 }
 
 void check_skinned_nodes(const Gltf& gltf, const GltfTaker& taker) {
@@ -162,10 +161,9 @@ GltfTree build_gltf_tree(const Gltf& gltf, const GltfTaker& taker) {
 }
 
 void check_gltf_skins(const Gltf& gltf, const GltfTree& tree, const GltfTaker& taker) {
-    Walks walks{std::vector<std::uint32_t>(gltf.nodes.size(), none), std::vector<std::uint32_t>(gltf.nodes.size(), none)};
-    for (std::uint32_t i = 0; i < gltf.skins.size(); ++i) {
-        find_double_joints(gltf.skins[i], taker);
-        check_skin(gltf, i, tree, taker, walks);
+    for (const GltfSkin& skin : gltf.skins) {
+        find_double_joints(skin, taker);
+        check_skin(gltf, skin, tree, taker);
     }
     check_skinned_nodes(gltf, taker);
 }

@@ -12,6 +12,10 @@ namespace ligament {
 
 namespace {
 
+// Sparse entries that are looked at before an accessor is found wrong count as read; of one that states more than any file can
+// hold, so many.
+constexpr std::uint64_t sparse_work = std::uint64_t{1} << 28U;
+
 // Reasons that are told of a skin one by one.
 constexpr std::size_t reason_limit = 20;
 
@@ -79,6 +83,11 @@ struct SkinReading {
     bool has_pair(std::uint32_t mesh, const GltfPrimitive& primitive, const GltfInfluences& set) {
         const std::string number = std::to_string(set.set);
         const std::string of_mesh = " of a primitive of mesh " + std::to_string(mesh);
+        for (const GltfIndex& half : {set.joints, set.weights})
+            if (half.item != none && !half.is_given()) {
+                unread({"set " + number + of_mesh + " names no accessor that there is", half.item, false});
+                return false;
+            }
         if (!set.weights.is_given() || !set.joints.is_given()) {
             const bool has_joints = set.joints.is_given();
             unread({(has_joints ? "JOINTS_" : "WEIGHTS_") + number + of_mesh + " is there without " +
@@ -115,13 +124,17 @@ struct SkinReading {
 
     void read_pair(const GltfInfluences& set) {
         if (!pairs_read.insert(std::uint64_t{set.joints.to} << 32U | set.weights.to).second) return;
+        const std::vector<GltfAccessor>& accessors = all.source.gltf.accessors;
+        for (const std::uint32_t accessor : {set.joints.to, set.weights.to})
+            if (accessor < accessors.size() && accessors[accessor].sparse &&
+                !has_work_left(std::min(accessors[accessor].sparse->count, sparse_work)))
+                return;
         std::vector<Obstacle> obstacles;
         const auto joints = find_elements(all.source, all.buffers, set.joints, GltfUse::joints, obstacles, all.remarks);
         const auto weights = find_elements(all.source, all.buffers, set.weights, GltfUse::weights, obstacles, all.remarks);
         for (const Obstacle& obstacle : obstacles) unread(obstacle);
         if (!joints || !weights) return;
-        const std::uint64_t work = joints->sparse_count + weights->sparse_count + (weights->is_zero ? 0 : weights->count);
-        if (!has_work_left(work)) return;
+        if (!has_work_left(weights->is_zero ? 0 : weights->count)) return;
         tally.vertices_of_strangers = tally.vertices_of_no_weights = 0;
         tally.stranger = 0;
         tally_influences(*joints, *weights, tally);

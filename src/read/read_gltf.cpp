@@ -1,7 +1,9 @@
 // Which rig does a glTF 2.0 file hold? Its parts, put together.
 #include <algorithm>
 #include <filesystem>
+#include <set>
 
+#include "chosen_controls.hpp"
 #include "draft.hpp"
 #include "glb.hpp"
 #include "gltf_draft.hpp"
@@ -44,15 +46,17 @@ bool check_asset(const GltfTaker& taker) {
 }
 
 void remark_extensions(const Gltf& gltf, const GltfTaker& taker) {
-    std::string names;
-    std::size_t count = 0;
-    for (const std::string_view name : gltf.extensions_used) {
-        if (is_known_extension(name)) continue;
-        names += (count++ == 0 ? "" : ", ") + in_quotes(name);
+    for (const auto& [list, words] :
+         {std::pair(std::string_view("extensionsUsed"), std::string_view("not looked at: ")),
+          std::pair(std::string_view("extensionsRequired"), std::string_view("required, but not looked at: "))}) {
+        std::string names;
+        std::set<std::string_view> told;
+        for (const std::string_view name : list == "extensionsUsed" ? gltf.extensions_used : gltf.extensions_required)
+            if (!is_known_extension(name) && told.insert(name).second) names += (names.empty() ? "" : ", ") + in_quotes(name);
+        if (names.empty()) continue;
+        const std::uint32_t item = taker.json.find(outermost, list);
+        taker.remarks.push_back({Remark::Kind::extension_unread, std::string(words) + names, {}, taker.json[item].place, {}});
     }
-    if (count == 0) return;
-    const std::uint32_t item = taker.json.find(outermost, "extensionsUsed");
-    taker.remarks.push_back({Remark::Kind::extension_unread, "not looked at: " + names, {}, taker.json[item].place, {}});
 }
 
 // The pointer to the last value that begins at a place or before it; one in an object begins with its key.
@@ -114,6 +118,15 @@ struct Input {
     const ReadOptions& options;
 };
 
+// Of what is told in masses so much is kept, and that there is more.
+void drop_masses(Remarks& remarks, Remark::Kind kind) {
+    std::size_t count = 0;
+    std::erase_if(remarks, [&](const Remark& remark) { return remark.kind == kind && ++count > GltfTaker::remark_limit; });
+    if (count <= GltfTaker::remark_limit) return;
+    const std::string message = "there is more of this, listed are " + std::to_string(GltfTaker::remark_limit);
+    remarks.push_back({kind, message, {}, remarks.back().place, {}});
+}
+
 ReadResult read_document(const JsonDocument& json, const Input& input, FaultList& faults, Remarks& remarks) {
     Draft draft;
     draft.faults = std::move(faults);
@@ -126,16 +139,21 @@ ReadResult read_document(const JsonDocument& json, const Input& input, FaultList
     const std::string folder = folder_of(input.path);
     const Vrm vrm = take_vrm(gltf, tree, taker);
     const std::vector<SkinWeights> weights = find_weighted_joints({gltf, json, input.binary, folder, input.options}, remarks);
-    const GltfRoles roles = find_gltf_roles(gltf, tree, vrm, weights);
-    remark_unweighted_joints(gltf, tree, roles, taker);
-    remark_extensions(gltf, taker);
     const std::vector<std::string> names = node_names(gltf);
+    GltfRoles roles = find_gltf_roles(gltf, tree, vrm, weights);
+    for (std::size_t node = 0; node < names.size() && !input.options.controls.empty(); ++node)
+        roles.control[node] = std::any_of(input.options.controls.begin(), input.options.controls.end(),
+                                          [&](const std::string& pattern) { return is_named_by(pattern, names[node]); });
+    remark_unweighted_joints(gltf, tree, roles, weights, taker);
+    remark_extensions(gltf, taker);
     fill_draft({gltf, json, tree, vrm, roles, names, find_gltf_groups(gltf, tree, vrm, names)}, draft);
     resolve_names(draft);
     if (draft.rig.name.empty()) draft.rig.name = rig_name(json, gltf, input.path);
     std::stable_sort(remarks.begin(), remarks.end(), [](const Remark& a, const Remark& b) {
         return std::pair(a.place.line, a.place.column) < std::pair(b.place.line, b.place.column);
     });
+    drop_masses(remarks, Remark::Kind::standard_broken);
+    drop_masses(remarks, Remark::Kind::weights_unread);
     for (Remark& remark : remarks)
         if (remark.pointer.empty() && remark.place != Place{}) remark.pointer = pointer_to(json, remark.place);
     draft.rig.remarks = std::move(remarks);
@@ -160,6 +178,10 @@ ReadResult read_gltf(std::string_view content, const std::string& path, const Re
     if (parts.json.starts_with(byte_order_mark)) {
         parts.json.remove_prefix(byte_order_mark.size());
         remarks.push_back({Remark::Kind::standard_broken, "the text begins with a byte order mark", {}, {1, 1}, {}});
+    }
+    if (parts.json.find_first_not_of(" \t\r\n") == std::string_view::npos) {
+        faults.add({{1, 1}, "the JSON is empty, wanted a glTF file", {}});
+        return {std::nullopt, faults.take()};
     }
     const JsonDocument json = read_json_document(parts.json, options.gltf_value_limit, faults);
     if (!json.is_complete) return {std::nullopt, faults.take()};

@@ -8,40 +8,37 @@ namespace ligament {
 
 namespace {
 
+struct Axis {
+    std::string_view word, axis;
+};
+constexpr std::array<Axis, 3> roll_axes{{{"X", "x"}, {"Y", "y"}, {"Z", "z"}}};
+constexpr std::array<Axis, 6> aim_axes{
+    {{"PositiveX", "x"}, {"NegativeX", "-x"}, {"PositiveY", "y"}, {"NegativeY", "-y"}, {"PositiveZ", "z"}, {"NegativeZ", "-z"}}};
+
+// Takes the word of the rig description for an axis.
+void take_axis(const GltfTaker& taker, std::uint32_t item, std::string_view key, std::span<const Axis> axes, std::string& axis) {
+    const std::uint32_t found = taker.member(item, key, Token::Type::text, "a string");
+    if (found == none) {
+        if (taker.json.find(item, key) == none) taker.remark(item, in_quotes(key) + " is missing");
+        return;
+    }
+    const auto known =
+        std::find_if(axes.begin(), axes.end(), [&](const Axis& one) { return one.word == taker.json[found].text; });
+    if (known != axes.end())
+        axis = known->axis;
+    else
+        taker.remark(found, in_quotes(key) + " is one of " + in_quotes(axes.front().word) + " to " + in_quotes(axes.back().word) +
+                                ", found " + in_quotes(taker.json[found].text));
+}
+
 struct KindWords {
     std::string_view key, axis_key;
+    std::span<const Axis> axes;
     ConstraintKind kind;
 };
-constexpr std::array<KindWords, 3> kinds{{{"roll", "rollAxis", ConstraintKind::roll},
-                                          {"aim", "aimAxis", ConstraintKind::aim},
-                                          {"rotation", "", ConstraintKind::rotation}}};
-
-// The word of the rig description for an axis, or nothing.
-std::string_view axis_of(std::string_view word) {
-    struct Axis {
-        std::string_view word, axis;
-    };
-    static constexpr std::array<Axis, 9> axes{{{"X", "x"},
-                                               {"Y", "y"},
-                                               {"Z", "z"},
-                                               {"PositiveX", "x"},
-                                               {"NegativeX", "-x"},
-                                               {"PositiveY", "y"},
-                                               {"NegativeY", "-y"},
-                                               {"PositiveZ", "z"},
-                                               {"NegativeZ", "-z"}}};
-    const auto found = std::find_if(axes.begin(), axes.end(), [&](const Axis& axis) { return axis.word == word; });
-    return found == axes.end() ? std::string_view() : found->axis;
-}
-
-void take_axis(const GltfTaker& taker, std::uint32_t item, std::string_view key, std::string& axis) {
-    const std::uint32_t found = taker.json.find(item, key);
-    axis = axis_of(taker.text(item, key));
-    if (found != none && axis.empty())
-        taker.remark(found, "unknown axis " + in_quotes(taker.json[found].text));
-    else if (found == none)
-        taker.remark(item, in_quotes(key) + " is missing");
-}
+constexpr std::array<KindWords, 3> kinds{{{"roll", "rollAxis", roll_axes, ConstraintKind::roll},
+                                          {"aim", "aimAxis", aim_axes, ConstraintKind::aim},
+                                          {"rotation", "", {}, ConstraintKind::rotation}}};
 
 void take_weight(const GltfTaker& taker, std::uint32_t item, double& weight) {
     const std::uint32_t found = taker.member(item, "weight", Token::Type::number, "a number");
@@ -58,7 +55,7 @@ void take_kind(const Gltf& gltf, const GltfTaker& taker, const KindWords& words,
     if (constraint.source.item == none) taker.fault(item, "a constraint needs \"source\"");
     if (constraint.source.to == node)
         taker.fault(constraint.source.item, "node " + std::to_string(node) + " is constrained to itself");
-    if (!words.axis_key.empty()) take_axis(taker, item, words.axis_key, constraint.axis);
+    if (!words.axis_key.empty()) take_axis(taker, item, words.axis_key, words.axes, constraint.axis);
     take_weight(taker, item, constraint.weight);
     if (constraint.source.is_given()) vrm.constraints.push_back(std::move(constraint));
 }
@@ -76,9 +73,10 @@ void take_node_constraints(const Gltf& gltf, const GltfTaker& taker, Vrm& vrm) {
             if (item != none && ++count == 1) take_kind(gltf, taker, words, item, node, vrm);
         }
         if (count != 1)
-            taker.remark(constraint == none ? extension : constraint,
-                         "a node constraint is one of \"roll\", \"aim\" and \"rotation\", found " +
-                             (count == 0 ? std::string("none") : std::to_string(count)));
+            taker.remark(
+                constraint == none ? extension : constraint,
+                "a node constraint is one of \"roll\", \"aim\" and \"rotation\", found " +
+                    (count == 0 ? std::string("none") : std::to_string(count) + ", of which the first in this order counts"));
     }
 }
 

@@ -39,7 +39,8 @@ HumanoidLimb on_side(HumanoidLimb limb, bool is_right) {
 bool is_finger(std::string_view name) {
     for (const std::string_view finger : fingers)
         if (name.starts_with(finger))
-            return std::find(phalanges.begin(), phalanges.end(), name.substr(finger.size())) != phalanges.end();
+            return (finger == "Thumb" || !name.ends_with("Metacarpal")) &&
+                   std::find(phalanges.begin(), phalanges.end(), name.substr(finger.size())) != phalanges.end();
     return false;
 }
 

@@ -37,16 +37,39 @@ struct NodeList {
     std::vector<GltfIndex> nodes;
 };
 
+// Whether so many more nodes may be read; one fault where there are too many.
+bool may_read(Springs& springs, std::size_t more, std::uint32_t item) {
+    const bool was_over = springs.reads > read_limit;
+    springs.reads += more;
+    if (springs.reads > read_limit && !was_over)
+        springs.taker.fault(item, "the springs read more than " + std::to_string(read_limit) + " nodes in all");
+    return springs.reads <= read_limit;
+}
+
+// A name that each joint of a spring carries on, and that therefore may not be long.
+std::string_view take_label(const Springs& springs, std::uint32_t spring, std::string_view key) {
+    constexpr std::size_t longest = 1'000;
+    const std::string_view label = springs.taker.text(spring, key);
+    if (label.size() <= longest) return label;
+    springs.taker.fault(spring, in_quotes(key) + " of a spring has " + std::to_string(label.size()) + " bytes, at most " +
+                                    std::to_string(longest) + " are taken");
+    return {};
+}
+
 // Says that a node is in two springs, and that the first one counts.
 bool is_taken(Springs& springs, std::uint32_t node, std::uint32_t spring, std::uint32_t item) {
     if (springs.spring_of[node] == none) {
         springs.spring_of[node] = spring;
         return false;
     }
-    springs.taker.remark(item,
-                         "node " + std::to_string(node) + " is a joint of two springs, " +
-                             std::to_string(springs.spring_of[node]) + " and " + std::to_string(spring),
-                         {node});
+    if (springs.spring_of[node] == spring)
+        springs.taker.remark(item, "node " + std::to_string(node) + " is listed twice by spring " + std::to_string(spring),
+                             {node});
+    else
+        springs.taker.remark(item,
+                             "node " + std::to_string(node) + " is a joint of two springs, " +
+                                 std::to_string(springs.spring_of[node]) + " and " + std::to_string(spring),
+                             {node});
     return true;
 }
 
@@ -80,20 +103,17 @@ std::vector<std::vector<GltfIndex>> take_colliders(Springs& springs, std::uint32
 std::vector<GltfIndex> reads_of(Springs& springs, std::uint32_t spring, const std::vector<std::vector<GltfIndex>>& colliders) {
     NodeList reads(springs);
     const GltfTaker& taker = springs.taker;
-    for (const GltfIndex& group : taker.indices(taker.list(spring, "colliderGroups"), colliders.size(), "group of colliders"))
+    for (const GltfIndex& group : taker.indices(taker.list(spring, "colliderGroups"), colliders.size(), "group of colliders")) {
+        if (!may_read(springs, colliders[group.to].size(), group.item)) break;
         for (const GltfIndex& node : colliders[group.to]) reads.add(node);
+    }
     return std::move(reads.nodes);
 }
 
 // `before` is the joint before it, if there is one.
 void add_spring(Springs& springs, std::uint32_t node, GltfIndex before, GltfIndex center, const std::vector<GltfIndex>& colliders,
                 std::string_view label, std::uint32_t item) {
-    springs.reads += colliders.size() + 2;
-    if (springs.reads > read_limit) {
-        if (springs.reads - colliders.size() - 2 <= read_limit)
-            springs.taker.fault(item, "the springs read more than " + std::to_string(read_limit) + " nodes in all");
-        return;
-    }
+    if (!may_read(springs, colliders.size() + 2, item)) return;
     std::vector<GltfIndex> reads;
     if (before.is_given()) reads.push_back(before);
     if (center.is_given() && center.to != before.to) reads.push_back(center);
@@ -106,7 +126,7 @@ void add_spring(Springs& springs, std::uint32_t node, GltfIndex before, GltfInde
 void take_spring(Springs& springs, std::uint32_t item, std::uint32_t number,
                  const std::vector<std::vector<GltfIndex>>& colliders) {
     const GltfTaker& taker = springs.taker;
-    const std::string_view label = taker.text(item, "name");
+    const std::string_view label = take_label(springs, item, "name");
     const std::vector<GltfIndex> collider_nodes = reads_of(springs, item, colliders);
     const GltfIndex center = taker.index(item, "center", springs.gltf.nodes.size(), "node");
     const std::uint32_t list = taker.list(item, "joints");
@@ -142,7 +162,7 @@ void take_bone_group(Springs& springs, std::uint32_t item, std::uint32_t number,
                      const std::vector<std::vector<GltfIndex>>& colliders) {
     const GltfTaker& taker = springs.taker;
     const GltfTree& tree = springs.tree;
-    const std::string_view label = taker.text(item, "comment");
+    const std::string_view label = take_label(springs, item, "comment");
     const std::vector<GltfIndex> collider_nodes = reads_of(springs, item, colliders);
     const GltfIndex center = index_or_none(taker, item, "center", springs.gltf.nodes.size(), "node");
     for (const GltfIndex& root : taker.indices(taker.list(item, "bones"), springs.gltf.nodes.size(), "node")) {

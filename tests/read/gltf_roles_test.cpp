@@ -8,6 +8,7 @@
 #include <filesystem>
 #include <fstream>
 
+#include "chosen_controls.hpp"
 #include "gltf_text.hpp"
 
 namespace ligament::testing {
@@ -160,6 +161,20 @@ TEST(chosen_controls, are_those_whose_names_match) {
     EXPECT_EQ(read_with({"Toe", "h*", "x"}),
               "no bone is called like the controls asked for, \"Toe\"\nno bone is called like the controls asked for, \"x\"\n");
     std::remove(path.c_str());
+}
+
+TEST(chosen_controls, tell_which_are_root_controls) {
+    const ReadResult chosen = read_gltf(gltf_text(leg), "leg.gltf", {.controls = {"root", "toe"}});
+    ASSERT_TRUE(chosen.rig);
+    EXPECT_EQ(*chosen.rig->roots, std::vector<BoneId>{0});
+    const ReadResult below = read_gltf(gltf_text(leg), "leg.gltf", {.controls = {"toe"}});
+    EXPECT_TRUE(below.rig->roots->empty());
+}
+
+TEST(chosen_controls, are_matched_by_characters) {  // POSIX.1-2017, section 2.13, in UTF-8
+    const ReadResult result = read_rig(R"({"format": "rig-description", "version": 1, "name": "r", "bones": [{"name": "葦"}]})");
+    EXPECT_TRUE(is_named_by("?", result.rig->bones[0].name));
+    EXPECT_FALSE(is_named_by("??", result.rig->bones[0].name));
 }
 
 }  // namespace

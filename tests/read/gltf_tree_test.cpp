@@ -99,7 +99,7 @@ TEST(gltf_skins, have_a_common_root) {
 // Section 5.28.3 (skin.joints): each joint once, at least one.
 TEST(gltf_skins, have_each_joint_once) {
     EXPECT_EQ(gltf_remarks("'nodes': [{'name': 'a'}], 'skins': [{'joints': [0, 0]}, {'joints': []}]"),
-              "/nodes/0: joint: 1 joint is neither end tip nor above weighted joints, no vertex is weighted to it [a]\n"
+              "/nodes/0: joint: 1 joint is of skins that no mesh uses, no vertex is weighted to it [a]\n"
               "/skins/0/joints/1: broken: node 0 stands twice among the joints of a skin\n"
               "/skins/1: broken: a skin without joints moves nothing\n");
 }
@@ -130,6 +130,15 @@ TEST(gltf_tree, may_be_a_chain_of_200000_nodes) {
         EXPECT_EQ(rig.bones[100].parent, is_rising ? 99 : 101);
         EXPECT_EQ(rig.bones[is_rising ? 0 : size - 1].parent, none);
     }
+}
+
+// 50,000 skins of one joint each at the end of a chain as long: what a skin costs does not depend on how deep it hangs.
+TEST(gltf_skins, may_be_many_in_a_deep_tree) {
+    constexpr int count = 50'000;
+    std::string nodes = "'nodes': [", skins = "{}], 'skins': [";
+    for (int i = 1; i < count; ++i) nodes += "{'children': [" + std::to_string(i) + "]}, ";
+    for (int i = 0; i < count; ++i) skins += (i > 0 ? ", {'joints': [" : "{'joints': [") + std::to_string(count - 1) + "]}";
+    EXPECT_EQ(gltf_rig(nodes + skins + "]").objects.size(), count);
 }
 
 }  // namespace

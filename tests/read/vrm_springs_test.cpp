@@ -111,11 +111,18 @@ TEST(vrm_springs, have_a_limit_to_what_they_read) {
         balls += (i > 0 ? ", " : "") + ("{'node': " + std::to_string(joints + i)) + "}";
         group += (i > 0 ? ", " : "") + std::to_string(i);
     }
-    // 3,002 nodes a joint: joint 3,331 is the 3,332nd, and the first beyond 10,000,000.
+    // 3,000 nodes of the group, then 3,002 a joint: joint 3,330 is the 3,331st, and the first beyond 10,000,000.
     EXPECT_EQ(gltf_faults(all + "], 'extensions': {'VRMC_springBone': {'colliders': [" + balls +
                           "], 'colliderGroups': [{'colliders': [" + group +
                           "]}], 'springs': [{'colliderGroups': [0], 'joints': [" + spring + "]}]}}"),
-              "/extensions/VRMC_springBone/springs/0/joints/3331: the springs read more than 10000000 nodes in all\n");
+              "/extensions/VRMC_springBone/springs/0/joints/3330: the springs read more than 10000000 nodes in all\n");
+}
+
+TEST(vrm_springs, have_names_of_a_limit) {
+    const std::string file = "'nodes': [{'children': [1]}, {}], 'extensions': {'VRMC_springBone': {'springs': [{'name': '" +
+                             std::string(1'001, 'r') + "', 'joints': [{'node': 0}, {'node': 1}]}]}}";
+    EXPECT_EQ(gltf_faults(file),
+              "/extensions/VRMC_springBone/springs/0: \"name\" of a spring has 1001 bytes, at most 1000 are taken\n");
 }
 
 }  // namespace

@@ -42,12 +42,15 @@ TEST(vrm_constraints, tell_what_is_wrong_with_them) {
     const std::string at = "/nodes/1/extensions/VRMC_node_constraint";
     const auto remarks = [](const std::string& text) { return gltf_remarks(owner(text)); };
     EXPECT_EQ(remarks("'constraint': {'roll': {'source': 0, 'rollAxis': 'X'}, 'rotation': {'source': 0}}"),
-              at + "/constraint: broken: a node constraint is one of \"roll\", \"aim\" and \"rotation\", found 2\n");
+              at + "/constraint: broken: a node constraint is one of \"roll\", \"aim\" and \"rotation\", found 2, of which the "
+                   "first in this order counts\n");
     EXPECT_EQ(remarks("'constraint': {}"),
               at + "/constraint: broken: a node constraint is one of \"roll\", \"aim\" and \"rotation\", found none\n");
     EXPECT_EQ(remarks(""), at + ": broken: a node constraint is one of \"roll\", \"aim\" and \"rotation\", found none\n");
+    EXPECT_EQ(remarks("'constraint': {'roll': {'source': 0, 'rollAxis': 'PositiveX'}}"),
+              at + "/constraint/roll/rollAxis: broken: \"rollAxis\" is one of \"X\" to \"Z\", found \"PositiveX\"\n");
     EXPECT_EQ(remarks("'constraint': {'aim': {'source': 0, 'aimAxis': 'Up'}}"),
-              at + "/constraint/aim/aimAxis: broken: unknown axis \"Up\"\n");
+              at + "/constraint/aim/aimAxis: broken: \"aimAxis\" is one of \"PositiveX\" to \"NegativeZ\", found \"Up\"\n");
     EXPECT_EQ(remarks("'constraint': {'roll': {'source': 0}}"), at + "/constraint/roll: broken: \"rollAxis\" is missing\n");
     const std::string heavy = "'rotation': {'source': 0, 'weight': 1.5}", light = "'rotation': {'source': 0, 'weight': -0.5}";
     EXPECT_EQ(remarks("'constraint': {" + heavy + "}"),
