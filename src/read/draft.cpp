@@ -128,7 +128,7 @@ void find_repeated(Draft& draft, std::span<const NameId> names) {
 void take_channels(Draft& draft, const Token& token, Channels& channels) {
     const std::uint32_t word = take_word(draft, token, "channel", channel_words);
     if (word == none) return;
-    const Channels bits = static_cast<Channels>(word < 3 ? position_channels << (3 * word) : 1U << (word - 3));
+    const Channels bits = static_cast<Channels>(word < 3 ? std::uint32_t{position_channels} << (3 * word) : 1U << (word - 3));
     channels = static_cast<Channels>(channels | bits);
     std::uint32_t& seen = draft.frame().seen;
     if ((seen >> word & 1U) != 0) draft.fault(token.place, in_quotes(token.text) + " stands twice in a list");
