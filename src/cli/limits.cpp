@@ -49,7 +49,8 @@ std::optional<std::pair<Number, rlim_t>> number_and_unit(std::string_view text, 
     if (error != std::errc{} || !(number > 0)) return std::nullopt;
     if (stop == end) return std::pair{number, rlim_t{1}};
     if (stop + 1 != end) return std::nullopt;
-    const auto unit = std::find_if(units.begin(), units.end(), [&](const Unit& one) { return one.letter == *stop; });
+    const char letter = *stop;
+    const auto unit = std::find_if(units.begin(), units.end(), [&](const Unit& one) { return one.letter == letter; });
     if (unit == units.end()) return std::nullopt;
     return std::pair{number, unit->size};
 }
