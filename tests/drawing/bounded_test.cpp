@@ -107,7 +107,12 @@ TEST(Bounded, ManyWorksKeepTheirOrderAndOneThatHangsHoldsUpNoOther) {
 }
 
 // AddressSanitizer takes terabytes of addresses for itself: there is no limit to run into.
-#ifndef __SANITIZE_ADDRESS__
+#if defined(__has_feature)
+#if __has_feature(address_sanitizer)
+#define LIGAMENT_HAS_ADDRESS_SANITIZER
+#endif
+#endif
+#if !defined(__SANITIZE_ADDRESS__) && !defined(LIGAMENT_HAS_ADDRESS_SANITIZER)
 void limit_addresses() {
     const rlimit small{512u << 20, 512u << 20};
     setrlimit(RLIMIT_AS, &small);
