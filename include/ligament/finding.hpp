@@ -1,6 +1,7 @@
 // What can be said about a rig or about its file: places, input faults and findings, as values.
 #pragma once
 
+#include <compare>
 #include <cstdint>
 #include <string>
 #include <string_view>
@@ -14,7 +15,8 @@ struct Place {
     std::uint32_t line = 0;
     std::uint32_t column = 0;
 
-    friend bool operator==(const Place&, const Place&) = default;
+    /// In the order of the text.
+    friend auto operator<=>(const Place&, const Place&) = default;
 };
 
 /// A fault of the input: the rig cannot be used until it is mended.

@@ -55,9 +55,7 @@ std::uint32_t index_of(const Elements& elements, std::string_view name) {
 BoneId find_bone(const Rig& rig, std::string_view name) { return index_of(rig.bones, name); }
 PropertyId find_property(const Rig& rig, std::string_view name) { return index_of(rig.properties, name); }
 std::string_view pointer_at(const Rig& rig, Place place) {
-    const auto before = [](const std::pair<Place, std::string>& pointer, Place at) {
-        return std::pair(pointer.first.line, pointer.first.column) < std::pair(at.line, at.column);
-    };
+    const auto before = [](const std::pair<Place, std::string>& pointer, Place at) { return pointer.first < at; };
     const auto found = std::lower_bound(rig.pointers.begin(), rig.pointers.end(), place, before);
     return found != rig.pointers.end() && found->first == place ? std::string_view(found->second) : std::string_view();
 }

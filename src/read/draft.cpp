@@ -62,6 +62,10 @@ std::string found_text(const Token& token) {
     return {};
 }
 
+std::string counted(std::uint64_t count, std::string_view one, std::string_view many) {
+    return std::to_string(count) + " " + std::string(count == 1 ? one : many);
+}
+
 std::string place_text(Place place) { return std::to_string(place.line) + ":" + std::to_string(place.column); }
 
 std::string nearest_text(Draft& draft, std::string_view name, std::span<const std::string_view> known) {

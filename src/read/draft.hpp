@@ -128,6 +128,8 @@ std::string in_quotes(std::string_view text);
 /// "the number 5": what was found where something else was wanted.
 std::string found_text(const Token& token);
 std::string place_text(Place place);
+/// "1 joint", "2 joints".
+std::string counted(std::uint64_t count, std::string_view one, std::string_view many);
 /// ", nearest is "x"", or nothing.
 std::string nearest_text(Draft& draft, std::string_view name, std::span<const std::string_view> known);
 

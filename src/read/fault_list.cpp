@@ -5,9 +5,7 @@
 namespace ligament {
 
 std::vector<Fault> FaultList::take() {
-    std::stable_sort(faults_.begin(), faults_.end(), [](const Fault& a, const Fault& b) {
-        return std::pair(a.place.line, a.place.column) < std::pair(b.place.line, b.place.column);
-    });
+    std::stable_sort(faults_.begin(), faults_.end(), [](const Fault& a, const Fault& b) { return a.place < b.place; });
     if (more_ > 0)
         faults_.push_back(
             {faults_.back().place, "and " + std::to_string(more_) + " more faults, listed are " + std::to_string(limit), {}});

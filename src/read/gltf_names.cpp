@@ -3,7 +3,15 @@
 #include <unordered_map>
 #include <unordered_set>
 
+#include "draft.hpp"
+
 namespace ligament {
+
+std::string node_text(const Gltf& gltf, std::uint32_t node) {
+    constexpr std::size_t longest = 1'000;  // a longer name is a fault of its own, and not said again with every other one
+    const std::string_view name = gltf.nodes[node].name;
+    return "node " + std::to_string(node) + (name.empty() || name.size() > longest ? "" : " " + in_quotes(name));
+}
 
 std::vector<std::string> unique_names(const std::vector<std::string_view>& names, std::string_view noun) {
     std::unordered_map<std::string_view, std::uint32_t> counts;

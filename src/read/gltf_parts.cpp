@@ -30,15 +30,14 @@ std::uint32_t filled_list(const GltfTaker& taker, std::uint32_t object, std::str
 
 List list_at(const GltfTaker& taker, std::string_view key) {
     const std::uint32_t item = filled_list(taker, 0, key);
-    return {item, item == none ? 0 : taker.json.size_of(item)};
+    return {item, taker.json.size_of(item)};
 }
 
 // Calls take(item) for the entries of a list that are objects, and takes a default for the others, so that indices hold.
 template <class Part, class Take>
 std::vector<Part> take_all(const GltfTaker& taker, std::uint32_t list, std::string_view noun, Take take) {
     std::vector<Part> parts;
-    if (list == none) return parts;
-    for (std::uint32_t i = JsonDocument::first_of(list); i < taker.json[list].end; i = taker.json[i].end) {
+    for (const std::uint32_t i : taker.json.inside(list)) {
         Part& part = parts.emplace_back();
         if (taker.is_object(i, noun)) take(i, part);
         if constexpr (requires { part.item; }) part.item = i;
@@ -79,7 +78,7 @@ std::uint32_t set_number(std::string_view key, std::string_view word) {
 void take_influences(const GltfTaker& taker, const Lists& lists, std::uint32_t attributes, GltfPrimitive& primitive) {
     const JsonDocument& json = taker.json;
     std::map<std::uint32_t, GltfInfluences> sets;  // by n
-    for (std::uint32_t i = JsonDocument::first_of(attributes); i < json[attributes].end; i = json[i].end) {
+    for (const std::uint32_t i : json.inside(attributes)) {
         const std::uint32_t joints = set_number(json[i].key, joints_word), weights = set_number(json[i].key, weights_word);
         if (joints != none) sets[joints].joints = taker.index(i, lists.accessors.size, "accessor");
         if (weights != none) sets[weights].weights = taker.index(i, lists.accessors.size, "accessor");
@@ -167,8 +166,7 @@ void take_scene(const GltfTaker& taker, const Lists& lists, std::uint32_t item, 
 
 std::vector<std::string_view> take_texts(const GltfTaker& taker, std::uint32_t list) {
     std::vector<std::string_view> texts;
-    if (list == none) return texts;
-    for (std::uint32_t i = JsonDocument::first_of(list); i < taker.json[list].end; i = taker.json[i].end)
+    for (const std::uint32_t i : taker.json.inside(list))
         if (taker.json[i].type == Token::Type::text) texts.push_back(taker.json[i].text);
     return texts;
 }

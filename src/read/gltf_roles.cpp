@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "draft.hpp"
+
 namespace ligament {
 
 namespace {
@@ -20,10 +22,6 @@ std::vector<bool> with_ancestors(const GltfTree& tree, std::vector<bool> marked)
     for (auto at = tree.order.rbegin(); at != tree.order.rend(); ++at)
         if (marked[*at] && tree.parent[*at] != none) marked[tree.parent[*at]] = true;
     return marked;
-}
-
-std::string counted(std::size_t count, std::string_view one, std::string_view many) {
-    return std::to_string(count) + " " + std::string(count == 1 ? one : many);
 }
 
 // The children of a node in the tree that bear joints.

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <utility>
 
-#include "draft.hpp"
+#include "gltf_names.hpp"
 
 namespace ligament {
 
@@ -68,12 +68,6 @@ void check_lists(const Gltf& gltf, const GltfTree& tree, const GltfTaker& taker)
 }
 
 }  // namespace
-
-std::string node_text(const Gltf& gltf, std::uint32_t node) {
-    constexpr std::size_t longest = 1'000;  // a longer name is a fault of its own, and not said again with every other one
-    const std::string_view name = gltf.nodes[node].name;
-    return "node " + std::to_string(node) + (name.empty() || name.size() > longest ? "" : " " + in_quotes(name));
-}
 
 void check_gltf_scenes(const Gltf& gltf, const GltfTree& tree, const GltfTaker& taker) {
     check_lists(gltf, tree, taker);

@@ -8,7 +8,4 @@ namespace ligament {
 /// Remarks on nodes that stand twice in a scene, on what is no root, and on nodes whose skin has its joints in another scene.
 void check_gltf_scenes(const Gltf& gltf, const GltfTree& tree, const GltfTaker& taker);
 
-/// "node 3 "reed"", or "node 3" where it has no name.
-std::string node_text(const Gltf& gltf, std::uint32_t node);
-
 }  // namespace ligament

@@ -80,8 +80,7 @@ GltfIndex GltfTaker::index(std::uint32_t object, std::string_view key, std::size
 
 std::vector<GltfIndex> GltfTaker::indices(std::uint32_t list, std::size_t size, std::string_view noun) const {
     std::vector<GltfIndex> found;
-    if (list == none) return found;
-    for (std::uint32_t i = JsonDocument::first_of(list); i < json[list].end; i = json[i].end)
+    for (const std::uint32_t i : json.inside(list))
         if (const GltfIndex to = index(i, size, noun); to.is_given()) found.push_back(to);
     return found;
 }
@@ -91,9 +90,10 @@ bool GltfTaker::numbers(std::uint32_t object, std::string_view key, std::span<do
     if (list == none) return false;
     std::size_t count = 0;
     bool is_good = true;
-    for (std::uint32_t i = JsonDocument::first_of(list); i < json[list].end; i = json[i].end, ++count) {
+    for (const std::uint32_t i : json.inside(list)) {
         is_good = is_good && json[i].type == Token::Type::number;
         if (count < to.size()) to[count] = json[i].number;
+        ++count;
     }
     if (is_good && count == to.size()) return true;
     complain(list, in_quotes(key) + " wants " + std::to_string(to.size()) + " numbers, found " +

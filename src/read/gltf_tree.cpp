@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "draft.hpp"
-#include "gltf_scenes.hpp"
+#include "gltf_names.hpp"
 
 namespace ligament {
 
@@ -83,33 +83,7 @@ void find_double_joints(const GltfSkin& skin, const GltfTaker& taker) {
                          "node " + std::to_string(order[i].first) + " stands twice among the joints of a skin");
 }
 
-// The places of the first and last of a skin's joints in the order of the tree: a node whose places take in both is above all
-// joints.
-struct Span {
-    std::uint32_t first = none, last = 0;
-};
-
-Span span_of(const GltfTree& tree, const std::vector<GltfIndex>& joints) {
-    Span span;
-    for (const GltfIndex& joint : joints) {
-        span.first = std::min(span.first, tree.place[joint.to]);
-        span.last = std::max(span.last, tree.place[joint.to]);
-    }
-    return span;
-}
-
-bool takes_in(const GltfTree& tree, std::uint32_t node, Span span) {
-    return tree.place[node] <= span.first && span.last < tree.behind[node];
-}
-
-// The lowest node that is above all of them. They have a common root.
-std::uint32_t lowest_common(const GltfTree& tree, Span span) {
-    std::uint32_t node = tree.order[span.first];
-    while (!takes_in(tree, node, span)) node = tree.parent[node];
-    return node;
-}
-
-// Looks at joints alone where nothing is wrong, so that many skins of few joints in a deep tree cost little.
+// Looks at joints alone and never up the tree, so that many skins of few joints cost little however deep they hang.
 void check_skin(const Gltf& gltf, const GltfSkin& skin, const GltfTree& tree, const GltfTaker& taker) {
     if (skin.joints.empty()) {
         if (taker.json.find(skin.item, "joints") != none) taker.remark(skin.item, "a skin without joints moves nothing");
@@ -118,18 +92,19 @@ void check_skin(const Gltf& gltf, const GltfSkin& skin, const GltfTree& tree, co
     const std::uint32_t root = tree.root[skin.joints.front().to];
     const auto other =
         std::find_if(skin.joints.begin(), skin.joints.end(), [&](const GltfIndex& joint) { return tree.root[joint.to] != root; });
-    const Span span = span_of(tree, skin.joints);
+    const auto stranger = std::find_if(skin.joints.begin(), skin.joints.end(), [&](const GltfIndex& joint) {
+        return skin.skeleton.is_given() && !is_above(tree, skin.skeleton.to, joint.to);
+    });
     if (other != skin.joints.end())
         taker.remark(taker.json.find(skin.item, "joints"),
                      "the joints of a skin have no common root: " + node_text(gltf, skin.joints.front().to) + " hangs under " +
                          node_text(gltf, root) + ", " + node_text(gltf, other->to) + " under " +
                          node_text(gltf, tree.root[other->to]),
                      {skin.joints.front().to, other->to});
-    else if (skin.skeleton.is_given() && !takes_in(tree, skin.skeleton.to, span))
+    else if (stranger != skin.joints.end())
         taker.remark(skin.skeleton.item,
                      "\"skeleton\" of a skin is a common root of its joints or above it, found " +
-                         node_text(gltf, skin.skeleton.to) + ", the lowest common root is " +
-                         node_text(gltf, lowest_common(tree, span)),
+                         node_text(gltf, skin.skeleton.to) + ", under which " + node_text(gltf, stranger->to) + " does not hang",
                      {skin.skeleton.to});
 }
 

@@ -12,16 +12,8 @@ namespace ligament {
 
 namespace {
 
-// Sparse entries that are looked at before an accessor is found wrong count as read; of one that states more than any file can
-// hold, so many.
-constexpr std::uint64_t sparse_work = std::uint64_t{1} << 28U;
-
 // Reasons that are told of a skin one by one.
 constexpr std::size_t reason_limit = 20;
-
-std::string counted(std::uint64_t count, std::string_view one, std::string_view many) {
-    return std::to_string(count) + " " + std::string(count == 1 ? one : many);
-}
 
 // What all skins share.
 struct Reading {
@@ -122,13 +114,18 @@ struct SkinReading {
         }
     }
 
+    // What is looked at of an accessor before it may be found wrong: no more than it states, and than its view can hold.
+    std::uint64_t sparse_entries(GltfIndex accessor) const {
+        const Gltf& gltf = all.source.gltf;
+        if (accessor.to >= gltf.accessors.size() || !gltf.accessors[accessor.to].sparse) return 0;
+        const GltfSparse& sparse = *gltf.accessors[accessor.to].sparse;
+        if (sparse.indices_view.to >= gltf.views.size()) return 0;
+        return std::min({sparse.count, gltf.accessors[accessor.to].count, gltf.views[sparse.indices_view.to].length});
+    }
+
     void read_pair(const GltfInfluences& set) {
         if (!pairs_read.insert(std::uint64_t{set.joints.to} << 32U | set.weights.to).second) return;
-        const std::vector<GltfAccessor>& accessors = all.source.gltf.accessors;
-        for (const std::uint32_t accessor : {set.joints.to, set.weights.to})
-            if (accessor < accessors.size() && accessors[accessor].sparse &&
-                !has_work_left(std::min(accessors[accessor].sparse->count, sparse_work)))
-                return;
+        if (!has_work_left(sparse_entries(set.joints) + sparse_entries(set.weights))) return;
         std::vector<Obstacle> obstacles;
         const auto joints = find_elements(all.source, all.buffers, set.joints, GltfUse::joints, obstacles, all.remarks);
         const auto weights = find_elements(all.source, all.buffers, set.weights, GltfUse::weights, obstacles, all.remarks);

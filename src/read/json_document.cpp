@@ -64,8 +64,7 @@ class DocumentReader {
     void find_double_keys(std::uint32_t object) {
         keys_.clear();
         const std::vector<JsonItem>& items = document_.items;
-        for (std::uint32_t i = JsonDocument::first_of(object); i < items[object].end; i = items[i].end)
-            keys_.emplace_back(items[i].key, i);
+        for (const std::uint32_t i : document_.inside(object)) keys_.emplace_back(items[i].key, i);
         std::sort(keys_.begin(), keys_.end());
         for (std::size_t i = 1; i < keys_.size(); ++i)
             if (keys_[i].first == keys_[i - 1].first)
@@ -95,7 +94,7 @@ void append_escaped(std::string& pointer, std::string_view key) {
 
 std::uint32_t JsonDocument::find(std::uint32_t object, std::string_view key) const {
     if (object == none || items[object].type != Token::Type::object) return none;
-    for (std::uint32_t i = first_of(object); i < items[object].end; i = items[i].end)
+    for (const std::uint32_t i : inside(object))
         if (items[i].key == key) return i;
     return none;
 }
@@ -107,7 +106,7 @@ std::uint32_t JsonDocument::find(std::uint32_t object, std::initializer_list<std
 
 std::uint32_t JsonDocument::size_of(std::uint32_t list) const {
     std::uint32_t size = 0;
-    for (std::uint32_t i = first_of(list); i < items[list].end; i = items[i].end) ++size;
+    for (auto at = inside(list).begin(); at != inside(list).end(); ++at) ++size;
     return size;
 }
 

@@ -28,6 +28,26 @@ struct JsonItem {
     bool flag = false;  ///< true, or of type null: a value that is a fault already
 };
 
+/// The values in a list or object; each ends where the next one begins.
+struct Inside {
+    struct Iterator {
+        const JsonItem* items = nullptr;
+        std::uint32_t at = 0;
+
+        std::uint32_t operator*() const { return at; }
+        Iterator& operator++() {
+            at = items[at].end;
+            return *this;
+        }
+        friend bool operator==(const Iterator& a, const Iterator& b) { return a.at == b.at; }
+    };
+    const JsonItem* items = nullptr;
+    std::uint32_t first = 0, last = 0;
+
+    Iterator begin() const { return {items, first}; }
+    Iterator end() const { return {items, last}; }
+};
+
 /// A JSON text as values; the text must outlive it.
 struct JsonDocument {
     std::vector<JsonItem> items;
@@ -37,12 +57,13 @@ struct JsonDocument {
     bool is_complete = false;             ///< read to the end of its outermost value
 
     const JsonItem& operator[](std::uint32_t item) const { return items[item]; }
-    /// The first value in a list or object, its items[].end where there is none; the next one begins at the end of each.
-    static std::uint32_t first_of(std::uint32_t item) { return item + 1; }
+    /// The values in a list or object, to go over one by one: indices of items. Nothing where it is none, or a scalar.
+    Inside inside(std::uint32_t item) const { return item == none ? Inside{} : Inside{items.data(), item + 1, items[item].end}; }
     /// The value at a key of an object, none where there is none or `object` is none or no object. Linear in its keys.
     std::uint32_t find(std::uint32_t object, std::string_view key) const;
     /// find() along several keys.
     std::uint32_t find(std::uint32_t object, std::initializer_list<std::string_view> keys) const;
+    /// How many values there are in it. Linear.
     std::uint32_t size_of(std::uint32_t list) const;
     /// Longest pointer that is given. A key may be as long as the text, and all that is wrong below it would say it again.
     static constexpr std::size_t pointer_limit = 2'000;

@@ -61,10 +61,7 @@ void remark_extensions(const Gltf& gltf, const GltfTaker& taker) {
 
 // The pointer to the last value that begins at a place or before it; one in an object begins with its key.
 std::string pointer_to(const JsonDocument& json, Place place) {
-    const auto before = [](Place a, const JsonItem& b) {
-        const Place begin = b.key_place == Place{} ? b.place : b.key_place;
-        return std::pair(a.line, a.column) < std::pair(begin.line, begin.column);
-    };
+    const auto before = [](Place a, const JsonItem& b) { return a < (b.key_place == Place{} ? b.place : b.key_place); };
     const auto behind = std::upper_bound(json.items.begin(), json.items.end(), place, before);
     return behind == json.items.begin() ? "" : json.pointer_to(static_cast<std::uint32_t>(behind - json.items.begin() - 1));
 }
@@ -81,8 +78,7 @@ std::vector<std::pair<Place, std::string>> pointers_of(const JsonDocument& json,
     for (const Object& object : rig.objects) places.push_back(object.place);
     for (const Property& property : rig.properties) places.push_back(property.place);
     for (const Remark& remark : rig.remarks) places.push_back(remark.place);
-    std::sort(places.begin(), places.end(),
-              [](Place a, Place b) { return std::pair(a.line, a.column) < std::pair(b.line, b.column); });
+    std::sort(places.begin(), places.end());
     places.erase(std::unique(places.begin(), places.end()), places.end());
     std::vector<std::pair<Place, std::string>> pointers;
     for (const Place place : places)
@@ -127,6 +123,14 @@ void drop_masses(Remarks& remarks, Remark::Kind kind) {
     remarks.push_back({kind, message, {}, remarks.back().place, {}});
 }
 
+// Before root controls are told from them. What the file carries is chosen among afterwards, as in any format.
+void choose_controls(GltfRoles& roles, const std::vector<std::string>& names, const std::vector<std::string>& patterns) {
+    if (patterns.empty()) return;
+    for (std::size_t node = 0; node < names.size(); ++node)
+        roles.control[node] = std::any_of(patterns.begin(), patterns.end(),
+                                          [&](const std::string& pattern) { return is_named_by(pattern, names[node]); });
+}
+
 ReadResult read_document(const JsonDocument& json, const Input& input, FaultList& faults, Remarks& remarks) {
     Draft draft;
     draft.faults = std::move(faults);
@@ -141,17 +145,13 @@ ReadResult read_document(const JsonDocument& json, const Input& input, FaultList
     const std::vector<SkinWeights> weights = find_weighted_joints({gltf, json, input.binary, folder, input.options}, remarks);
     const std::vector<std::string> names = node_names(gltf);
     GltfRoles roles = find_gltf_roles(gltf, tree, vrm, weights);
-    for (std::size_t node = 0; node < names.size() && !input.options.controls.empty(); ++node)
-        roles.control[node] = std::any_of(input.options.controls.begin(), input.options.controls.end(),
-                                          [&](const std::string& pattern) { return is_named_by(pattern, names[node]); });
+    choose_controls(roles, names, input.options.controls);
     remark_unweighted_joints(gltf, tree, roles, weights, taker);
     remark_extensions(gltf, taker);
     fill_draft({gltf, json, tree, vrm, roles, names, find_gltf_groups(gltf, tree, vrm, names)}, draft);
     resolve_names(draft);
     if (draft.rig.name.empty()) draft.rig.name = rig_name(json, gltf, input.path);
-    std::stable_sort(remarks.begin(), remarks.end(), [](const Remark& a, const Remark& b) {
-        return std::pair(a.place.line, a.place.column) < std::pair(b.place.line, b.place.column);
-    });
+    std::stable_sort(remarks.begin(), remarks.end(), [](const Remark& a, const Remark& b) { return a.place < b.place; });
     drop_masses(remarks, Remark::Kind::standard_broken);
     drop_masses(remarks, Remark::Kind::weights_unread);
     for (Remark& remark : remarks)

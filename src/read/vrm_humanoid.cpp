@@ -85,7 +85,7 @@ void take_humanoid(const Gltf& gltf, const GltfTaker& taker, Vrm& vrm) {
     const JsonDocument& json = taker.json;
     if (const std::uint32_t humanoid = taker.object(taker.object(gltf.extensions, "VRMC_vrm"), "humanoid"); humanoid != none)
         if (const std::uint32_t bones = taker.object(humanoid, "humanBones"); bones != none)
-            for (std::uint32_t i = JsonDocument::first_of(bones); i < json[bones].end; i = json[i].end)
+            for (const std::uint32_t i : json.inside(bones))
                 if (taker.is_object(i, "a humanoid bone")) take_bone(gltf, taker, vrm, json[i].key, i, i);
 }
 
@@ -94,7 +94,7 @@ void take_older_humanoid(const Gltf& gltf, const GltfTaker& taker, Vrm& vrm) {
     const JsonDocument& json = taker.json;
     if (const std::uint32_t humanoid = taker.object(taker.object(gltf.extensions, "VRM"), "humanoid"); humanoid != none)
         if (const std::uint32_t bones = taker.list(humanoid, "humanBones"); bones != none)
-            for (std::uint32_t i = JsonDocument::first_of(bones); i < json[bones].end; i = json[i].end)
+            for (const std::uint32_t i : json.inside(bones))
                 if (taker.is_object(i, "a humanoid bone")) take_bone(gltf, taker, vrm, taker.text(i, "bone"), i, i);
 }
 

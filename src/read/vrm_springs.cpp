@@ -76,8 +76,7 @@ bool is_taken(Springs& springs, std::uint32_t node, std::uint32_t spring, std::u
 // Calls take(item, position) for the entries of a list that are objects.
 template <class Take>
 void for_each_object(const GltfTaker& taker, std::uint32_t list, std::string_view noun, Take take) {
-    if (list == none) return;
-    for (std::uint32_t i = JsonDocument::first_of(list); i < taker.json[list].end; i = taker.json[i].end)
+    for (const std::uint32_t i : taker.json.inside(list))
         if (taker.is_object(i, noun)) take(i, taker.json[i].position);
 }
 
@@ -85,12 +84,12 @@ void for_each_object(const GltfTaker& taker, std::uint32_t list, std::string_vie
 std::vector<std::vector<GltfIndex>> take_colliders(Springs& springs, std::uint32_t extension) {
     const GltfTaker& taker = springs.taker;
     const std::uint32_t list = taker.list(extension, "colliders"), groups = taker.list(extension, "colliderGroups");
-    std::vector<GltfIndex> nodes(list == none ? 0 : taker.json.size_of(list));
+    std::vector<GltfIndex> nodes(taker.json.size_of(list));
     for_each_object(taker, list, "a collider", [&](std::uint32_t item, std::uint32_t position) {
         nodes[position] = taker.index(item, "node", springs.gltf.nodes.size(), "node");
         if (nodes[position].item == none) taker.fault(item, "a collider needs \"node\"");
     });
-    std::vector<std::vector<GltfIndex>> by_group(groups == none ? 0 : taker.json.size_of(groups));
+    std::vector<std::vector<GltfIndex>> by_group(taker.json.size_of(groups));
     for_each_object(taker, groups, "a group of colliders", [&](std::uint32_t item, std::uint32_t position) {
         NodeList group(springs);
         for (const GltfIndex& collider : taker.indices(taker.list(item, "colliders"), nodes.size(), "collider"))
@@ -195,7 +194,7 @@ void take_secondary_animation(const Gltf& gltf, const GltfTree& tree, const Gltf
     if (animation == none) return;
     Springs springs{gltf, tree, taker, vrm};
     const std::uint32_t groups = taker.list(animation, "colliderGroups");
-    std::vector<std::vector<GltfIndex>> colliders(groups == none ? 0 : taker.json.size_of(groups));
+    std::vector<std::vector<GltfIndex>> colliders(taker.json.size_of(groups));
     for_each_object(taker, groups, "a group of colliders", [&](std::uint32_t item, std::uint32_t position) {
         const GltfIndex node = index_or_none(taker, item, "node", gltf.nodes.size(), "node");
         if (node.is_given()) colliders[position].push_back(node);

@@ -91,9 +91,9 @@ TEST(gltf_skins, have_a_common_root) {
     EXPECT_EQ(broken("[1, 3], 'skeleton': 1"), "");
     const std::string start =
         "/skins/0/skeleton: broken: \"skeleton\" of a skin is a common root of its joints or above it, found ";
-    EXPECT_EQ(broken("[2, 3], 'skeleton': 2"), start + "node 2 \"a\", the lowest common root is node 1 \"root\" [a]\n");
-    EXPECT_EQ(broken("[2, 3], 'skeleton': 4"), start + "node 4 \"far\", the lowest common root is node 1 \"root\" [far]\n");
-    EXPECT_EQ(broken("[2, 4], 'skeleton': 1"), start + "node 1 \"root\", the lowest common root is node 0 \"top\" [root]\n");
+    EXPECT_EQ(broken("[2, 3], 'skeleton': 2"), start + "node 2 \"a\", under which node 3 \"b\" does not hang [a]\n");
+    EXPECT_EQ(broken("[2, 3], 'skeleton': 4"), start + "node 4 \"far\", under which node 2 \"a\" does not hang [far]\n");
+    EXPECT_EQ(broken("[2, 4], 'skeleton': 1"), start + "node 1 \"root\", under which node 4 \"far\" does not hang [root]\n");
 }
 
 // Section 5.28.3 (skin.joints): each joint once, at least one.
