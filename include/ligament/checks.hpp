@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "ligament/facts.hpp"
+#include "ligament/rules.hpp"
 
 namespace ligament {
 
@@ -14,24 +15,25 @@ struct Checked {
     const Rig& rig;
     const Dependencies& dependencies;
     const Facts& facts;
+    const Rules& rules;
 };
 
 /// One check: its name and severity are those of the findings that it makes.
 struct Check {
     std::string_view name;
     Severity severity;
-    std::string_view summary;      ///< one line: what it says
-    std::string_view explanation;  ///< what, why it hurts, how to mend
+    std::string_view summary;  ///< one line: what it says
+    std::string_view what;     ///< what exactly is found
+    std::string_view harm;     ///< why it hurts
+    std::string_view mend;     ///< how to mend it
     void (*find)(const Checked& checked, const Check& self, std::vector<Finding>& findings);
 };
-
-/// Properties that reach more targets than this are noted by `fan-out-high`.
-inline constexpr std::size_t fan_out_limit = 64;
 
 /// All checks, in the order in which reports list them.
 std::span<const Check> all_checks();
 
-/// Findings of all checks: worst first, then by place in the table of checks, then in file order.
-std::vector<Finding> find_findings(const Rig& rig, const Dependencies& dependencies, const Facts& facts);
+/// Findings of all checks that the rules do not switch off, with the severities that they set: worst first, then by place in the
+/// table of checks, then in file order.
+std::vector<Finding> find_findings(const Rig& rig, const Dependencies& dependencies, const Facts& facts, const Rules& rules = {});
 
 }  // namespace ligament

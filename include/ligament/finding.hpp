@@ -32,6 +32,12 @@ enum class Severity : std::uint8_t { note, warning, error };
 /// "note", "warning" or "error".
 std::string_view name_of(Severity severity);
 
+/// What is not the same about two things, side by side.
+struct Difference {
+    std::string what;         ///< "weight of fk", "rest position"
+    std::string left, right;  ///< what it is on either side; empty where it is missing there
+};
+
 /// One thing that a check says about a rig.
 struct Finding {
     std::string check;  ///< the name of the check, as in the table of checks
@@ -42,6 +48,10 @@ struct Finding {
     std::string subject;               ///< what it is about where that is no bone (the name of a property); else empty
     Place place;
     std::string pointer = {};  ///< where in the JSON of a glTF file, as a JSON Pointer (RFC 6901); else empty
+    /// The maker that it is about, as reports name makers ("bone/constraint"), or what else tells apart the findings that one
+    /// check makes about the same bones; empty where these say it all. Holds no number that changes when something else does.
+    std::string maker = {};
+    std::vector<Difference> differences = {};  ///< where two things ought to be alike
 };
 
 }  // namespace ligament

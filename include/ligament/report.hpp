@@ -7,8 +7,8 @@
 #include <string>
 #include <string_view>
 
-#include "ligament/checks.hpp"
 #include "ligament/controls.hpp"
+#include "ligament/review.hpp"
 
 namespace ligament {
 
@@ -18,7 +18,8 @@ struct Report {
     const Rig& rig;
     const Dependencies& dependencies;
     const Facts& facts;
-    const std::vector<Finding>& findings;
+    const std::vector<Finding>& findings;  ///< those that count
+    const Review* review = nullptr;        ///< what else there is to say of findings, where there are rules or a baseline
 };
 
 /// The report of format version 1 ("rig-report"): one JSON object, ends with a newline. Same rig and source, same bytes.
@@ -27,6 +28,7 @@ void write_json(std::ostream& out, const Report& report);
 struct TextStyle {
     unsigned width = 80;  ///< columns; messages wrap at it
     bool colour = false;
+    Severity failing = Severity::error;  ///< the mildest severity that fails a rig
 };
 
 /// Findings grouped by bone group, worst first, then one summary line.
@@ -83,11 +85,21 @@ struct Totals {
     void add(const Report& report);
 };
 
-/// An output format of reports. Several reports stand between open() and close(), with between() among them; one stands alone.
+/// A rig of which there is no report.
+struct Unreadable {
+    std::string source;  ///< the path as given
+    std::vector<Fault> faults;
+};
+
+/// An output format of reports. Several reports stand between open() and close(), with between() among them; one stands alone,
+/// unless the format has an `envelope`: then it stands between them, too.
 struct ReportFormat {
     std::string_view name;
     std::string_view summary;
+    bool has_envelope = false;
     void (*write)(std::ostream& out, const Report& report, const TextStyle& style);
+    /// In the place of a report; only for several, or in an envelope. Writes nothing where faults are told elsewhere alone.
+    void (*write_unreadable)(std::ostream& out, const Unreadable& unreadable, const TextStyle& style);
     void (*open)(std::ostream& out);
     void (*between)(std::ostream& out);
     void (*close)(std::ostream& out, const Totals& totals, const TextStyle& style);

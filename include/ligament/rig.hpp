@@ -169,6 +169,7 @@ struct Bone {
     std::optional<BoneCurve> curve;
     std::vector<ChannelValue> channels;
     std::vector<Constraint> constraints;
+    bool role_is_stated = true;  ///< false where a reader made it out from weights and animations
     Place place;
 
     bool is_mechanism() const { return !control && !deform; }

@@ -21,8 +21,9 @@ void find(const Checked& checked, const Check& self, std::vector<Finding>& findi
         const Constraint& constraint = constraint_of(checked.rig, checked.dependencies, id);
         Finding& finding = findings.emplace_back(finding_of(self, constraint.place));
         finding.bones = {checked.dependencies.constraints[id].bone};
-        finding.message = "constraint " + quoted(constraint_name(checked.rig, checked.dependencies, id)) + " " +
-                          why(constraint, switches, switches.dead_is_replaced[i] != 0);
+        finding.maker = constraint_name(checked.rig, checked.dependencies, id);
+        finding.message =
+            "constraint " + quoted(finding.maker) + " " + why(constraint, switches, switches.dead_is_replaced[i] != 0);
         finding.hint = constraint.is_inert() ? "take it away, or switch it on"
                                              : "take it away, or give it a weight that some switch lets through";
     }
@@ -34,12 +35,14 @@ extern constinit const Check constraint_dead{
     .name = "constraint-dead",
     .severity = Severity::warning,
     .summary = "disabled, weight always 0, or overridden at every stop of every switch",
-    .explanation =
+    .what =
         "Nothing ever comes of this constraint: it is disabled, or in the default state, at each stop of each switch and in each "
-        "combination of switches that was looked at its weight is 0 or later steps of the stack replace all that it writes. It "
-        "costs time at every frame, and whoever reads the stack next takes it for part of the rig. Often it is left over from a "
-        "copied bone, or a later constraint was meant to be driven by a switch and is not. Mend it by taking it away, or by "
-        "giving the later one its driver. A constraint whose result another bone reads before it is replaced is not dead.",
+        "combination of switches that was looked at its weight is 0 or later steps of the stack replace all that it writes. A "
+        "constraint whose result another bone reads before it is replaced is not dead.",
+    .harm =
+        "It costs time at every frame, and whoever reads the stack next takes it for part of the rig. Often it is left over from "
+        "a copied bone, or a later constraint was meant to be driven by a switch and is not.",
+    .mend = "Take it away, or give the later constraint its driver.",
     .find = find,
 };
 

@@ -40,13 +40,16 @@ extern constinit const Check cycle{
     .name = "cycle",
     .severity = Severity::error,
     .summary = "a cycle at channel or step grain",
-    .explanation =
+    .what =
         "Bones need each other in a ring: what one of them is cannot be computed before what it needs, and that needs the first. "
-        "At channel grain the ring is real in any host; at step grain in hosts that compute whole transforms. A host breaks "
-        "such a ring at a place of its own choice, so that bones lag a frame, jump, or differ between two machines. The finding "
-        "shows a "
-        "shortest loop edge by edge. Mend it by letting one edge go: read a control above the loop, hang a target under the "
-        "world instead of under the chain that it steers, or read one channel only where that is all that is needed.",
+        "At channel grain the ring is real in any host; at step grain in hosts that compute whole transforms. The finding shows "
+        "a shortest loop edge by edge.",
+    .harm =
+        "A host breaks such a ring at a place of its own choice, so that bones lag a frame, jump, or differ between two "
+        "machines.",
+    .mend =
+        "Let one edge go: read a control above the loop, hang a target under the world instead of under the chain that it "
+        "steers, or read one channel only where that is all that is needed.",
     .find = find,
 };
 

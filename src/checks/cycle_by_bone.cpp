@@ -32,12 +32,13 @@ extern constinit const Check cycle_by_bone{
     .name = "cycle-by-bone",
     .severity = Severity::warning,
     .summary = "a cycle that only bone-by-bone evaluation has",
-    .explanation =
+    .what =
         "Taken as wholes these bones need each other, but the steps inside them do not: one bone's pose feeds the other, whose "
-        "final transform feeds a later step of the first. A host that evaluates step by step is fine. A host that evaluates each "
-        "bone in one "
-        "go, or the whole skeleton at once, reports a cycle or lags a frame. Mend it, if such a host is to run the rig, by "
-        "splitting a bone in two (one that is read, one that reads), or by reading a bone outside the loop.",
+        "final transform feeds a later step of the first. A host that evaluates step by step is fine.",
+    .harm = "A host that evaluates each bone in one go, or the whole skeleton at once, reports a cycle or lags a frame.",
+    .mend =
+        "If such a host is to run the rig, split a bone in two (one that is read, one that reads), or read a bone outside the "
+        "loop.",
     .find = find,
 };
 

@@ -22,12 +22,13 @@ extern constinit const Check deform_carried{
     .name = "deform-carried",
     .severity = Severity::note,
     .summary = "it only rides on its deform parent",
-    .explanation =
+    .what =
         "Controls reach this deform bone only because its parent, a deform bone too, moves: it has no live constraint, solver, "
-        "driven channel "
-        "or curve handle of its own. That is right for tips and helpers. It is wrong for a bone that should bend, such as a "
-        "twist bone whose "
-        "constraint was forgotten: the skin then folds in one place. Mend it by giving it its own constraint.",
+        "driven channel or curve handle of its own.",
+    .harm =
+        "That is right for tips and helpers. It is wrong for a bone that should bend, such as a twist bone whose constraint was "
+        "forgotten: the skin then folds in one place.",
+    .mend = "Give it a constraint of its own, if it should bend.",
     .find = find,
 };
 

@@ -93,15 +93,16 @@ extern constinit const Check deform_lost_in_state{
     .name = "deform-lost-in-state",
     .severity = Severity::error,
     .summary = "a deform bone's verdict gets worse at a stop of a switch",
-    .explanation =
+    .what =
         "In the default state controls reach this deform bone as they should; with a switch at another stop, or with several "
-        "switches set that touch it, they do so no more. Nobody sees it until an animator sets the switch and a part of the limb "
-        "stays behind. Most often the constraint that takes over there reads a bone that no control moves, or the one that "
-        "should "
-        "take over does not have the switch in its weight. The finding names the states, the constraint that makes the "
-        "difference "
+        "switches set that touch it, they do so no more. The finding names the states, the constraint that makes the difference "
         "(were it as in the default state, the bone would be attached as well as there), and the bones of the same run that the "
-        "switch gates at the same place and that still move. Mend it by making the constraint as theirs are.",
+        "switch gates at the same place and that still move.",
+    .harm =
+        "Nobody sees it until an animator sets the switch and a part of the limb stays behind. Most often the constraint that "
+        "takes over there reads a bone that no control moves, or the one that should take over does not have the switch in its "
+        "weight.",
+    .mend = "Make the constraint as those of the bones that still move are.",
     .find = find,
 };
 

@@ -51,13 +51,13 @@ extern constinit const Check deform_orphaned{
     .name = "deform-orphaned",
     .severity = Severity::error,
     .summary = "no control reaches this deform bone",
-    .explanation =
+    .what =
         "In the default state no control's pose arrives at this deform bone: its constraint is missing, disabled, of weight 0 or "
-        "replaced by a later one, or the chain above it is cut off from the controls. The skin it moves stays behind while the "
-        "character "
-        "walks away, or collapses in the engine. Mend it by giving the bone its constraint to the mechanism bone that lies "
-        "exactly on it, or "
-        "by parenting it; a bone that is not meant to move skin should not be a deform bone.",
+        "replaced by a later one, or the chain above it is cut off from the controls.",
+    .harm = "The skin that it moves stays behind while the character walks away, or collapses in the engine.",
+    .mend =
+        "Give the bone its constraint to the mechanism bone that lies exactly on it, or parent it; a bone that is not meant to "
+        "move skin should not be a deform bone.",
     .find = find,
 };
 

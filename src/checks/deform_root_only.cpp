@@ -23,14 +23,14 @@ extern constinit const Check deform_root_only{
     .name = "deform-root-only",
     .severity = Severity::warning,
     .summary = "it moves only with the root controls",
-    .explanation =
+    .what =
         "Other deform bones answer to controls of their own, this one only to the root controls, which move the whole character. "
-        "Most "
-        "often its constraint was forgotten or points at the wrong chain, and it still follows the root through its parent. It "
-        "looks right "
-        "until an animator bends that limb. Mend it by letting it read the mechanism bone of its limb. Root controls are those "
-        "that the rig "
-        "lists under `roots`, else those that reach every deform bone that any control reaches.",
+        "Root controls are those that the rig lists under `roots`, else those that reach every deform bone that any control "
+        "reaches.",
+    .harm =
+        "Most often its constraint was forgotten or points at the wrong chain, and it still follows the root through its parent. "
+        "It looks right until an animator bends that limb.",
+    .mend = "Let it read the mechanism bone of its limb.",
     .find = find,
 };
 

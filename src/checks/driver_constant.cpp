@@ -54,7 +54,7 @@ bool is_flat(const std::vector<std::array<double, 2>>& curve) {
 }
 
 // What the driver drives as words, and the finding that is about it.
-Finding finding_about_driver(const Checked& checked, const Check& self, DriverId id, std::string& driven) {
+Finding finding_about_driven(const Checked& checked, const Check& self, DriverId id, std::string& driven) {
     const DriverUse& use = checked.dependencies.driver_uses[id];
     if (use.target == DriverUse::Target::property) {
         driven = "property " + quoted(checked.rig.properties[use.element].name);
@@ -77,7 +77,8 @@ void find(const Checked& checked, const Check& self, std::vector<Finding>& findi
         const bool by_curve = driver.expression.empty();
         if (by_curve ? !is_flat(driver.curve) : names_an_input(driver)) continue;
         std::string driven;
-        Finding finding = finding_about_driver(checked, self, id, driven);
+        Finding finding = finding_about_driven(checked, self, id, driven);
+        finding.maker = driven;
         finding.place = driver.place;
         finding.message = "the driver of " + driven + " cannot change: ";
         finding.message += by_curve ? "its curve is flat" : "its expression " + quoted(driver.expression) + " names no input";
@@ -92,13 +93,13 @@ extern constinit const Check driver_constant{
     .name = "driver-constant",
     .severity = Severity::warning,
     .summary = "a driver whose value cannot change",
-    .explanation =
+    .what =
         "The expression names none of its inputs, or all points of the curve have the same height: whatever its inputs do, the "
-        "driver gives one "
-        "number. It costs evaluation time, makes dependencies that mean nothing, and hides a mistake, often a variable lost "
-        "while editing. "
-        "Mend it by naming the input in the expression, by giving the curve its slope, or by writing the number in place of the "
-        "driver.",
+        "driver gives one number.",
+    .harm =
+        "It costs evaluation time, makes dependencies that mean nothing, and hides a mistake, often a variable lost while "
+        "editing.",
+    .mend = "Name the input in the expression, give the curve its slope, or write the number in place of the driver.",
     .find = find,
 };
 

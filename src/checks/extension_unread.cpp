@@ -15,9 +15,13 @@ extern constinit const Check extension_unread{
     .name = "extension-unread",
     .severity = Severity::note,
     .summary = "extensions of the file format that are not looked at",
-    .explanation =
-        "The file uses extensions of its format that are not looked at. Those of materials, lights and textures say nothing "
-        "about a rig. If one of them drives nodes, what it does is missing in the graph.",
+    .what = "The file uses extensions of its format that are not looked at.",
+    .harm =
+        "Those of materials, lights and textures say nothing about a rig. If one of them drives nodes, what it does is missing "
+        "in the graph.",
+    .mend =
+        "Nothing need be done where the extensions say nothing about the rig; else carry what they do in `extras.rig` of the "
+        "nodes.",
     .find = find,
 };
 

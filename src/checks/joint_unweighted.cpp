@@ -15,10 +15,12 @@ extern constinit const Check joint_unweighted{
     .name = "joint-unweighted",
     .severity = Severity::note,
     .summary = "joints of a skin that no vertex is weighted to: end tips, ancestors of weighted joints, the rest",
-    .explanation =
+    .what =
         "These joints stand in a skin, but no vertex is weighted to them: they are mechanism bones. End tips show where a chain "
         "ends. Ancestors of weighted joints carry these. The rest are often controls, targets and helpers that an exporter wrote "
-        "along; or a bone whose weights were forgotten. Engines pay for each joint of a skin. Leave out what is not needed.",
+        "along; or a bone whose weights were forgotten.",
+    .harm = "Engines pay for each joint of a skin.",
+    .mend = "Leave out of the skin what it does not need, and weight the bone that was forgotten.",
     .find = find,
 };
 

@@ -30,11 +30,11 @@ extern constinit const Check property_unused{
     .name = "property-unused",
     .severity = Severity::warning,
     .summary = "a property that nothing reads",
-    .explanation =
-        "No driver has this property among its inputs. Animators find a slider or switch that does nothing, key it all the same, "
-        "and "
-        "report a broken rig; or a driver was meant to read it and reads the property of the limb it was copied from. Mend it by "
-        "connecting the property or taking it away.",
+    .what = "No driver has this property among its inputs.",
+    .harm =
+        "Animators find a slider or switch that does nothing, key it all the same, and report a broken rig; or a driver was "
+        "meant to read it and reads the property of the limb it was copied from.",
+    .mend = "Connect the property, or take it away.",
     .find = find,
 };
 

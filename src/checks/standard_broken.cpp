@@ -16,10 +16,13 @@ extern constinit const Check standard_broken{
     .name = "standard-broken",
     .severity = Severity::warning,
     .summary = "the file breaks the standard of its format, though the rig can be read",
-    .explanation =
+    .what =
         "The standard of the file format (glTF 2.0, ISO/IEC 12113:2022, or VRM) forbids what stands here, but the rig can be "
-        "read all the same. Other programs may refuse the file or read another rig out of it: joints without a common root, a "
-        "skeleton that is no ancestor of its joints, a node in two springs. Mend it where the file is written.",
+        "read all the same.",
+    .harm =
+        "Other programs may refuse the file or read another rig out of it: joints without a common root, a skeleton that is no "
+        "ancestor of its joints, a node in two springs.",
+    .mend = "Mend it where the file is written.",
     .find = find,
 };
 

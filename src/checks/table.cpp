@@ -1,6 +1,7 @@
 // Which checks are there? The one table of checks, and running it.
 #include <algorithm>
 #include <array>
+#include <optional>
 
 #include "ligament/checks.hpp"
 
@@ -38,10 +39,25 @@ std::span<const Check> all_checks() {
     return table;
 }
 
-std::vector<Finding> find_findings(const Rig& rig, const Dependencies& dependencies, const Facts& facts) {
-    const Checked checked{rig, dependencies, facts};
+namespace {
+
+/// The check with the severity that the rules give it; nothing where they switch it off.
+std::optional<Check> as_ruled(Check check, const Rules& rules) {
+    for (const auto& [name, severity] : rules.severities) {
+        if (name != check.name) continue;
+        if (!severity) return {};
+        check.severity = *severity;
+    }
+    return check;
+}
+
+}  // namespace
+
+std::vector<Finding> find_findings(const Rig& rig, const Dependencies& dependencies, const Facts& facts, const Rules& rules) {
+    const Checked checked{rig, dependencies, facts, rules};
     std::vector<Finding> findings;
-    for (const Check& check : all_checks()) check.find(checked, check, findings);
+    for (const Check& check : all_checks())
+        if (const std::optional<Check> ruled = as_ruled(check, rules)) ruled->find(checked, *ruled, findings);
     for (Finding& finding : findings)
         if (finding.pointer.empty()) finding.pointer = pointer_at(rig, finding.place);
     std::stable_sort(findings.begin(), findings.end(),

@@ -16,11 +16,12 @@ extern constinit const Check weights_unread{
     .name = "weights-unread",
     .severity = Severity::warning,
     .summary = "vertex weights could not be read, so that all joints of a skin count as deform bones",
-    .explanation =
+    .what =
         "A joint is a deform bone when some vertex is weighted to it. Where the weights lie in a file that is not there, or are "
         "compressed in a way that is not read, that cannot be told: all joints of the skin count as deform bones then, end tips "
-        "and helpers too. Verdicts on them may be false alarms. Put the buffer beside the file, or write the weights "
-        "uncompressed.",
+        "and helpers too.",
+    .harm = "Verdicts on them may be false alarms.",
+    .mend = "Put the buffer beside the file, or write the weights uncompressed.",
     .find = find,
 };
 

@@ -43,6 +43,23 @@ Finding finding_about_property(const Check& check, const Rig& rig, PropertyId pr
     return finding;
 }
 
+namespace {
+
+// "/skins/#/skeleton": what stands before it in a list may come and go.
+std::string without_indices(std::string_view pointer) {
+    std::string text;
+    for (std::size_t at = 0; at < pointer.size();) {
+        const std::size_t end = std::min(pointer.find('/', at + 1), pointer.size());
+        const std::string_view token = pointer.substr(at + 1, end - at - 1);
+        const bool is_index = !token.empty() && token.find_first_not_of("0123456789") == std::string_view::npos;
+        text.append("/").append(is_index ? std::string_view("#") : token);
+        at = end;
+    }
+    return text;
+}
+
+}  // namespace
+
 void add_remarks(const Rig& rig, Remark::Kind kind, const Check& check, std::string_view hint, std::vector<Finding>& findings) {
     for (const Remark& remark : rig.remarks) {
         if (remark.kind != kind) continue;
@@ -52,6 +69,7 @@ void add_remarks(const Rig& rig, Remark::Kind kind, const Check& check, std::str
         finding.hint = hint;
         finding.bones = remark.bones;
         finding.pointer = remark.pointer;
+        finding.maker = without_indices(remark.pointer);
     }
 }
 

@@ -45,7 +45,8 @@ int show_checks(const Options& options) {
         const TextStyle style = style_for(output, options.colour);
         output.stream() << heading(std::string(check.name), style) << " (" << name_of(check.severity) << "): " << check.summary
                         << "\n\n"
-                        << wrapped(check.explanation, 0, style.width);
+                        << wrapped(check.what, 0, style.width) << wrapped(check.harm, 0, style.width)
+                        << wrapped(check.mend, 0, style.width);
     }
     output.commit();
     return fine;

@@ -5,9 +5,6 @@
 
 namespace ligament {
 
-/// Whether a pattern names a bone. (UTF-8: `?` stands for a character, whatever the locale.)
-bool is_named_by(const std::string& pattern, const std::string& name);
-
 /// Takes as controls the bones that `patterns` name, and no others; does nothing where there are no patterns. A pattern that
 /// names no bone is a fault, and then there is no rig.
 void choose_controls(ReadResult& result, const std::vector<std::string>& patterns);

@@ -99,17 +99,24 @@ void add_bone(const GltfFindings& found, std::uint32_t node, Draft& draft) {
     draft.parent_places.back() = found.json[found.tree.link[node]].place;
 }
 
+bool carries_roles(const GltfFindings& found) {
+    return std::any_of(found.gltf.nodes.begin(), found.gltf.nodes.end(),
+                       [&](const GltfNode& node) { return found.json.find(node.carried, "roles") != none; });
+}
+
 // What the node carries goes before what was made out from the rest of the file.
-void add_roles(const GltfFindings& found, std::uint32_t node, Draft& draft) {
+void add_roles(const GltfFindings& found, std::uint32_t node, bool roles_are_stated, Draft& draft) {
     const std::uint32_t carried = found.gltf.nodes[node].carried;
     Bone& bone = draft.bone();
     if (found.json.find(carried, "group") == none) bone.group = found.groups[node];
     if (found.json.find(carried, "roles") != none) return;
+    bone.role_is_stated = roles_are_stated;
     bone.control = found.roles.control[node];
     bone.deform = found.roles.deform[node];
 }
 
 void add_bones(const GltfFindings& found, Draft& draft) {
+    const bool roles_are_stated = carries_roles(found);
     std::size_t constraint = 0;
     std::vector<std::uint32_t> spring_of(found.gltf.nodes.size(), none);
     for (std::uint32_t i = 0; i < found.vrm.springs.size(); ++i) spring_of[found.vrm.springs[i].node] = i;
@@ -121,7 +128,7 @@ void add_bones(const GltfFindings& found, Draft& draft) {
         if (const std::uint32_t carried = found.gltf.nodes[node].carried; carried != none)
             read_carried(found.json, carried, carried_bone_slot, draft);
         if (spring_of[node] != none) add_spring(found, found.vrm.springs[spring_of[node]], draft);
-        add_roles(found, node, draft);
+        add_roles(found, node, roles_are_stated, draft);
     }
 }
 
@@ -146,9 +153,9 @@ void add_skins(const GltfFindings& found, Draft& draft) {
 // Where the file does not say what its roles are, root controls are those above all deform bones that neither deform themselves
 // nor are bones of a humanoid: hips that move everything are no root control, or each humanoid would be found fault with.
 void add_roots(const GltfFindings& found, Draft& draft) {
+    if (carries_roles(found)) return;
     std::uint32_t first = none, last = 0;  // places of deform bones in the order of the tree
     for (std::uint32_t node = 0; node < found.gltf.nodes.size(); ++node) {
-        if (found.json.find(found.gltf.nodes[node].carried, "roles") != none) return;
         if (!found.roles.deform[node]) continue;
         first = std::min(first, found.tree.place[node]);
         last = std::max(last, found.tree.place[node]);

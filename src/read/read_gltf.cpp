@@ -13,6 +13,7 @@
 #include "gltf_scenes.hpp"
 #include "json_events.hpp"
 #include "ligament/read.hpp"
+#include "patterns.hpp"
 
 namespace ligament {
 

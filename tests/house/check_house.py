@@ -6,8 +6,8 @@ import sys
 
 TOP_LEVEL = {"CMakeLists.txt", "README.md", "DEVELOPERS.md", "LICENSE", "src", "include", "graphs", "examples", "tests"}
 # Public headers in reading order: each includes earlier ones only.
-HEADERS = ["version", "finding", "rig", "read", "graph", "states", "cycles", "order", "attachment", "controls", "switches", "facts",
-           "checks", "report", "drawing", "page"]
+HEADERS = ["version", "finding", "rig", "read", "graph", "states", "cycles", "order", "attachment", "controls", "switches", "links", "facts",
+           "rules", "checks", "review", "report", "drawing", "page"]
 # Stages and the stages whose headers they may include (src/CMakeLists.txt says the same to the compiler).
 STAGES = {
     "model": set(),
@@ -15,17 +15,18 @@ STAGES = {
     "graph": {"model"},
     "analysis": {"model", "graph"},
     "checks": {"model", "graph", "analysis"},
-    "report": {"model", "graph", "analysis", "checks"},
+    "review": {"model", "read", "graph", "analysis", "checks"},
+    "report": {"model", "graph", "analysis", "checks", "review"},
     "drawing": {"model", "graph", "analysis"},
-    "page": {"model", "graph", "analysis", "checks", "report", "drawing"},
+    "page": {"model", "graph", "analysis", "checks", "review", "report", "drawing"},
 }
 # What public headers each stage may include: up to the one that declares it.
-LAST_HEADER = {"model": "rig", "read": "read", "graph": "graph", "analysis": "facts", "checks": "checks", "report": "report",
+LAST_HEADER = {"model": "rig", "read": "read", "graph": "graph", "analysis": "facts", "checks": "checks", "review": "review", "report": "report",
                "drawing": "drawing", "page": "page"}
 # Libraries with one home each.
 HOMES = {
     r"<(graphviz/|cgraph|gvc)": {"src/drawing/graphviz.cpp"},
-    r"<nlohmann/": {"src/read/", "src/report/", "src/page/", "tests/"},
+    r"<nlohmann/": {"src/read/", "src/review/", "src/report/", "src/page/", "tests/"},
     r"<CLI/": {"src/cli/"},
     r"<boost/": {"src/graph/bgl_view.hpp", "src/analysis/"},
     r"<muParser": {"src/model/expression"},

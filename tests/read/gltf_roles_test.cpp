@@ -8,7 +8,7 @@
 #include <filesystem>
 #include <fstream>
 
-#include "chosen_controls.hpp"
+#include "patterns.hpp"
 #include "gltf_text.hpp"
 
 namespace ligament::testing {
