@@ -76,8 +76,9 @@ struct Acceptance {
 
 /// What is laid down. The default: nothing is.
 struct Rules {
-    std::string file;                                                         ///< where it was read from; empty for the default
-    std::vector<std::pair<std::string, std::optional<Severity>>> severities;  ///< by name of the check; none: it is off
+    std::string file;  ///< where it was read from; empty for the default
+    std::vector<std::pair<std::string, std::optional<Severity>>>
+        severities;  ///< by name of the check, the last one holds; none: it is off
     Thresholds thresholds;
     CutCosts costs;
     std::optional<std::vector<std::string>> roots;  ///< patterns of the names of root controls, in the place of the rig's own
