@@ -83,6 +83,7 @@ struct Totals {
     std::size_t bones = 0, errors = 0, warnings = 0, notes = 0;
 
     void add(const Report& report);
+    void add(const Totals& other);
 };
 
 /// A rig of which there is no report.

@@ -1,14 +1,21 @@
 // `ligament check`: what is wrong with these rigs?
 #include <algorithm>
+#include <condition_variable>
+#include <filesystem>
 #include <iostream>
 #include <memory>
-#include <optional>
+#include <mutex>
+#include <sstream>
+#include <thread>
 
+#include "baseline_file.hpp"
+#include "check_rig.hpp"
 #include "commands.hpp"
 #include "cut_options.hpp"
-#include "input.hpp"
-#include "ligament/report.hpp"
-#include "output.hpp"
+#include "ligament/shard.hpp"
+#include "numbers.hpp"
+#include "progress.hpp"
+#include "report_stream.hpp"
 #include "state_option.hpp"
 #include "status.hpp"
 #include "terminal.hpp"
@@ -19,122 +26,269 @@ Run add_check(CLI::App& app);
 
 namespace {
 
-struct Options {
-    std::vector<std::string> rigs;
-    std::string format, fail_on = "error", output = "-", colour = "auto";
-    std::vector<std::string> cut_costs, state;
-    std::size_t circuits = 0;
-    ReadOptions reading;
-};
-
-const ReportFormat& format_named(std::string_view name) {
-    const auto formats = all_report_formats();
-    return *std::find_if(formats.begin(), formats.end(), [&](const ReportFormat& format) { return format.name == name; });
-}
-
-bool is_failing(const Totals& totals, std::string_view fail_on) {
-    if (totals.errors > 0) return true;
-    if (fail_on == "error") return false;
-    return totals.warnings > 0 || (fail_on == "note" && totals.notes > 0);
-}
-
-// The output of one call: opened by the first rig that can be read, so that faults alone replace no file.
-struct Reports {
-    const Options& options;
-    const ReportFormat& format = format_named(options.format);
-    std::optional<Output> output;
-    TextStyle style;
+/// What one rig adds to the call: told as text, since it may have been made beside others.
+struct Told {
     Totals totals;
-
-    bool several() const { return options.rigs.size() > 1; }
-
-    void write(const Report& report) {
-        const bool first = !output;
-        if (first) {
-            output.emplace(options.output);
-            style = style_for(*output, options.colour);
-        }
-        if (several()) first ? format.open(output->stream()) : format.between(output->stream());
-        format.write(output->stream(), report, style);
-        totals.add(report);
-    }
-
-    void skip(const std::string& path, const std::vector<Fault>& faults) {
-        if (output) output->stream().flush();  // so that on a terminal faults stand where their rig does
-        print_faults(path, faults);
-        ++totals.unreadable;
-    }
-
-    /// A rig that does not have the state; the others may.
-    void skip(const Unusable& reason) {
-        if (!several()) throw reason;
-        if (output) output->stream().flush();
-        std::cerr << "ligament: " << printable(reason.what()) << '\n';
-        ++totals.unreadable;
-    }
-
-    int close() {
-        if (output) {
-            if (several()) format.close(output->stream(), totals, style);
-            output->commit();
-        }
-        if (totals.unreadable > 0) return unusable;
-        return is_failing(totals, options.fail_on) ? found : fine;
-    }
+    std::vector<std::string> errors;
+    ReportStream::Write write;  ///< none: no report
+    KnownFindings found;
 };
 
-void check_rig(Reports& reports, const std::string& path, const FactOptions& wanted) {
-    const ReadResult result = read_rig_file(path, reports.options.reading);
-    if (!result.rig) return reports.skip(path, result.faults);
-    const Rig& rig = *result.rig;
-    FactOptions options = wanted;
-    try {
-        const FactOptions in_state = read_state(rig, path, reports.options.state);
-        options.state = in_state.state;
-        options.state_name = in_state.state_name;
-    } catch (const Unusable& reason) {
-        return reports.skip(reason);
-    }
-    const Dependencies dependencies = build_dependencies(rig);
-    const Facts facts = find_facts(rig, dependencies, options);
-    expect_cuts_hold(facts.cuts);
-    const std::vector<Finding> findings = find_findings(rig, dependencies, facts);
-    reports.write({path, rig, dependencies, facts, findings});
+/// A call that is under way.
+struct Call {
+    const CheckOptions& options;
+    const CheckSetting& setting;
+    Shard shard;
+    std::vector<std::size_t> positions;  ///< the rigs that are this call's
+    const ReportFormat& format;
+
+    bool is_sharded() const { return !options.shard.empty(); }
+    bool is_enclosed() const { return options.rigs.size() > 1 || is_sharded() || format.has_envelope; }
+};
+
+std::vector<std::string> errors_of(const std::string& path, const CheckOutcome& outcome) {
+    std::vector<std::string> errors;
+    for (const Fault& fault : outcome.faults)
+        errors.push_back(place_text(path, fault.place) + ": " + printable(fault.message) + pointer_text(fault.pointer));
+    if (!outcome.unusable.empty()) errors.push_back("ligament: " + printable(outcome.unusable));
+    return errors;
 }
 
-int check(const Options& options) {
+bool writes_something(const ReportFormat& format, const Unreadable& unreadable) {
+    std::ostringstream out;
+    format.write_unreadable(out, unreadable, {});
+    return out.tellp() > 0;
+}
+
+Told tell(const Call& call, std::size_t position) {
+    const std::string& path = call.options.rigs[position];
+    auto outcome = std::make_shared<CheckOutcome>(check_rig(call.setting, position));
+    Told told;
+    told.errors = errors_of(path, *outcome);
+    if (!outcome->checked) {
+        told.totals.unreadable = 1;
+        if (!outcome->unusable.empty()) outcome->faults.push_back({{0, 0}, outcome->unusable});
+        if (call.is_enclosed() && writes_something(call.format, {path, outcome->faults}))
+            told.write = [&call, path, outcome](std::ostream& out, const TextStyle& style) {
+                call.format.write_unreadable(out, {path, outcome->faults}, style);
+            };
+        return told;
+    }
+    told.totals.add(report_of(path, *outcome->checked));
+    told.found = outcome->checked->found;
+    told.write = [&call, path, outcome](std::ostream& out, const TextStyle& style) {
+        call.format.write(out, report_of(path, *outcome->checked), style);
+    };
+    return told;
+}
+
+/// Makes a report now, so that what it is made of need not be kept.
+void write_ahead(Told& told, const TextStyle& style) {
+    if (!told.write) return;
+    std::ostringstream out;
+    told.write(out, style);
+    told.write = [text = std::move(out).str()](std::ostream& to, const TextStyle&) { to << text; };
+}
+
+/// Checks rigs in several threads and hands them over in order. No thread is more than a few rigs ahead, so that reports do not
+/// pile up behind a slow one.
+class Threads {
+  public:
+    Threads(const Call& call, const TextStyle& style) : call_(call), style_(style), told_(call.positions.size()) {
+        const std::size_t count = std::min<std::size_t>(call.options.jobs, call.positions.size());
+        for (std::size_t i = 0; i < count; ++i) threads_.emplace_back([this] { work(); });
+    }
+    ~Threads() {
+        {
+            const std::lock_guard lock(mutex_);
+            next_ = told_.size();
+        }
+        changed_.notify_all();
+    }
+
+    Told take(std::size_t at) {
+        std::unique_lock lock(mutex_);
+        changed_.wait(lock, [&] { return told_[at] || failure_; });
+        if (failure_) std::rethrow_exception(failure_);
+        taken_ = at + 1;
+        changed_.notify_all();
+        Told told = *std::move(told_[at]);
+        told_[at].reset();
+        return told;
+    }
+
+  private:
+    void work() {
+        std::unique_lock lock(mutex_);
+        for (;;) {
+            changed_.wait(lock, [&] { return next_ >= told_.size() || next_ < taken_ + 4 * std::size_t{call_.options.jobs}; });
+            if (next_ >= told_.size()) return;
+            const std::size_t at = next_++;
+            lock.unlock();
+            Told told;
+            std::exception_ptr failure;
+            try {
+                told = tell(call_, call_.positions[at]);
+                write_ahead(told, style_);
+            } catch (...) {
+                failure = std::current_exception();
+            }
+            lock.lock();
+            if (failure) {
+                failure_ = failure;
+                next_ = told_.size();
+            } else {
+                told_[at] = std::move(told);
+            }
+            changed_.notify_all();
+        }
+    }
+
+    const Call& call_;
+    TextStyle style_;
+    std::mutex mutex_;
+    std::condition_variable changed_;
+    std::vector<std::optional<Told>> told_;
+    std::size_t next_ = 0, taken_ = 0;
+    std::exception_ptr failure_;
+    std::vector<std::jthread> threads_;  // last: they end before what they use
+};
+
+/// Goes through the rigs of the call in order.
+template <class Take>
+void go_through(const Call& call, Take take) {
+    Progress progress(call.positions.size());
+    ReportStream unused(call.format, call.options.output, call.options.colour, call.options.fail_on, false);
+    std::optional<Threads> threads;
+    if (call.options.jobs > 1 && call.positions.size() > 1) threads.emplace(call, unused.style());
+    for (std::size_t at = 0; at < call.positions.size(); ++at) {
+        progress.show(at);
+        Told told = threads ? threads->take(at) : tell(call, call.positions[at]);
+        progress.clear();
+        take(call.positions[at], told);
+    }
+}
+
+void keep_baseline(const CheckOptions& options, std::vector<KnownFindings> found, const Totals& totals) {
+    if (totals.unreadable > 0) throw Unusable(options.write_baseline + ": not written, since not all rigs could be read");
+    Baseline baseline;
+    // Rigs that this call does not look at stay in it.
+    if (std::filesystem::exists(options.write_baseline)) baseline = load_baseline(options.write_baseline);
+    for (KnownFindings& known : found) baseline.put(std::move(known));
+    Output output(options.write_baseline);
+    output.stream() << write_baseline(baseline);
+    output.commit();
+}
+
+int write_reports(const Call& call) {
+    const CheckOptions& options = call.options;
+    ReportStream reports(call.format, options.output, options.colour, options.fail_on, options.rigs.size() > 1);
+    Totals totals;
+    std::vector<KnownFindings> found;
+    go_through(call, [&](std::size_t, Told& told) {
+        if (told.write) reports.add(told.write);
+        if (!told.errors.empty()) reports.flush();
+        for (const std::string& error : told.errors) std::cerr << error << '\n';
+        totals.add(told.totals);
+        found.push_back(std::move(told.found));
+    });
+    reports.close(totals);
+    if (options.write_baseline.empty()) return status_of(totals, options.fail_on);
+    keep_baseline(options, std::move(found), totals);
+    return fine;
+}
+
+int write_shard(const Call& call) {
+    const CheckOptions& options = call.options;
+    Output output(options.output);
+    TextStyle style = style_for(output, options.colour);
+    style.failing = severity_named(options.fail_on);
+    ShardTrailer trailer{call.shard, options.rigs, options.format, options.fail_on, {}};
+    Totals totals;
+    output.stream() << "[\n";
+    go_through(call, [&](std::size_t position, Told& told) {
+        for (const std::string& error : told.errors) std::cerr << error << '\n';
+        trailer.entries.push_back({position, told.totals, told.errors, static_cast<bool>(told.write)});
+        totals.add(told.totals);
+        if (!told.write) return;
+        std::ostringstream report;
+        told.write(report, style);
+        write_shard_report(output.stream(), options.format, std::move(report).str());
+        output.stream() << ",\n";
+    });
+    write_shard_trailer(output.stream(), trailer);
+    output.stream() << "]\n";
+    output.commit();
+    return status_of(totals, options.fail_on);
+}
+
+std::vector<Rules> rules_of(const CheckOptions& options) {
+    RulesOfCall rules(options.input);
+    std::vector<Rules> of_rigs;
+    for (const std::string& path : options.rigs) of_rigs.push_back(rules.of(path));
+    return of_rigs;
+}
+
+Shard shard_of(const CheckOptions& options) {
+    if (options.shard.empty()) return {};
+    if (!options.write_baseline.empty())
+        throw Unusable("--write-baseline: one call writes a baseline, and a shard is a part of one");
+    const std::optional<Shard> shard = read_shard(options.shard);
+    if (!shard) throw Unusable("--shard: wanted I/N, shard I of N, such as 2/3, found \"" + options.shard + '"');
+    return *shard;
+}
+
+int check(const CheckOptions& options) {
     if (std::count(options.rigs.begin(), options.rigs.end(), "-") > 1) throw Unusable("standard input (-) can be read once only");
-    FactOptions wanted;
-    wanted.costs = read_cut_costs(options.cut_costs);
-    wanted.circuits = options.circuits;
-    Reports reports{.options = options, .output = {}, .style = {}, .totals = {}};
-    for (const std::string& path : options.rigs) check_rig(reports, path, wanted);
-    return reports.close();
+    read_cut_costs(options.cut_costs);  // before rigs are read: what is wrong with the call goes first
+    const Shard shard = shard_of(options);
+    CheckSetting setting{options, rules_of(options), {}, today()};
+    if (!options.baseline.empty()) setting.baseline = load_baseline(options.baseline);
+    Call call{options, setting, shard, {}, format_named(options.format)};
+    for (std::size_t position = 0; position < options.rigs.size(); ++position)
+        if (shard.holds(position)) call.positions.push_back(position);
+    if (call.is_sharded()) return write_shard(call);
+    return write_reports(call);
+}
+
+void add_report_options(CLI::App& app, CheckOptions& options) {
+    std::vector<std::string> formats;
+    for (const ReportFormat& format : all_report_formats()) formats.emplace_back(format.name);
+    options.format = formats.front();
+    app.add_option("--format", options.format, "text for people, the others for programs")
+        ->check(CLI::IsMember(formats))
+        ->capture_default_str()
+        ->type_name("FORMAT");
+    app.add_option("--fail-on", options.fail_on, "mildest severity that gives status 1: note, warning or error")
+        ->check(CLI::IsMember({"note", "warning", "error"}))
+        ->capture_default_str()
+        ->type_name("SEVERITY");
 }
 
 }  // namespace
 
 Run add_check(CLI::App& app) {
-    auto options = std::make_shared<Options>();
-    std::vector<std::string> formats;
-    for (const ReportFormat& format : all_report_formats()) formats.emplace_back(format.name);
-    options->format = formats.front();
-    add_rig(app, options->rigs, options->reading);
-    app.add_option("--format", options->format, "text for people, json for programs")
-        ->check(CLI::IsMember(formats))
-        ->capture_default_str()
-        ->type_name("FORMAT");
-    app.add_option("--fail-on", options->fail_on, "mildest severity that gives status 1: note, warning or error")
-        ->check(CLI::IsMember({"note", "warning", "error"}))
-        ->capture_default_str()
-        ->type_name("SEVERITY");
+    auto options = std::make_shared<CheckOptions>();
+    add_rig(app, options->rigs, options->input);
+    add_report_options(app, *options);
     add_state_option(app, options->state);
     add_cut_costs(app, options->cut_costs);
     add_circuits(app, options->circuits);
+    app.add_option("--baseline", options->baseline, "do not count what this file holds, and say what of it is gone")
+        ->type_name("FILE");
+    app.add_option("--write-baseline", options->write_baseline,
+                   "accept what is found: write it to this file, where rigs that are not of this call stay as they are")
+        ->type_name("FILE");
+    app.add_option("-j,--jobs", options->jobs, "check so many rigs at a time; the output stays the same")
+        ->check(workers())
+        ->capture_default_str()
+        ->type_name("N");
+    app.add_option("--shard", options->shard, "check shard I of N of these rigs, for `ligament merge`")->type_name("I/N");
     app.add_option("-o,--output", options->output, "write to this file instead of standard output")->type_name("FILE");
     add_colour_option(app, options->colour);
     app.footer(
-        "Examples:\n  ligament check heron.rig.json\n  ligament check --format json --fail-on warning *.rig.json -o report.json");
+        "Examples:\n  ligament check heron.rig.json\n  ligament check --format json --fail-on warning *.rig.json -o report.json\n"
+        "  ligament check --baseline accepted.json --jobs 4 *.rig.json");
     return [options] { return check(*options); };
 }
 

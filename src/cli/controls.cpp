@@ -22,7 +22,7 @@ namespace {
 struct Options {
     std::string rig, control, format = "text", colour = "auto";
     std::vector<std::string> state;
-    ReadOptions reading;
+    InputOptions input;
 };
 
 std::string names_text(const Rig& rig, const std::vector<BoneId>& bones) {
@@ -108,7 +108,7 @@ BoneId control_named(const Options& options, const Rig& rig) {
 }
 
 int show_controls(const Options& options) {
-    const Rig rig = load_rig(options.rig, options.reading);
+    const Rig rig = load_rig(options.rig, options.input).rig;
     const BoneId control = options.control.empty() ? none : control_named(options, rig);
     const FactOptions wanted = read_state(rig, options.rig, options.state);
     const Dependencies dependencies = build_dependencies(rig);
@@ -133,7 +133,7 @@ int show_controls(const Options& options) {
 
 Run add_controls(CLI::App& app) {
     auto options = std::make_shared<Options>();
-    add_rig(app, options->rig, options->reading);
+    add_rig(app, options->rig, options->input);
     app.add_option("CONTROL", options->control, "list the bones that this control moves")->type_name("");
     app.add_option("--format", options->format, "text for people, json for programs")
         ->check(CLI::IsMember({"text", "json"}))

@@ -14,11 +14,11 @@ namespace {
 
 struct Options {
     std::string rig, output = "-";
-    ReadOptions reading;
+    InputOptions input;
 };
 
 int convert(const Options& options) {
-    const Rig rig = load_rig(options.rig, options.reading);
+    const Rig rig = load_rig(options.rig, options.input).rig;
     Output output(options.output);
     output.stream() << write_rig(rig);
     output.commit();
@@ -29,7 +29,9 @@ int convert(const Options& options) {
 
 Run add_convert(CLI::App& app) {
     auto options = std::make_shared<Options>();
-    add_rig(app, options->rig, options->reading);
+    app.add_option("RIG", options->rig, rig_help)->required()->type_name("");
+    add_controls_option(app, options->input);
+    options->input.no_rules = true;  // what was read, not what a project makes of it
     app.add_option("-o,--output", options->output, "write to this file instead of standard output")->type_name("FILE");
     app.footer(
         "The rig description that comes out gives the same verdicts as what went in; meshes and materials are not in it.\n\n"

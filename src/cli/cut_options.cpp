@@ -65,8 +65,7 @@ void add_circuits(CLI::App& app, std::size_t& circuits) {
         ->type_name("N");
 }
 
-CutCosts read_cut_costs(const std::vector<std::string>& texts) {
-    CutCosts costs;
+CutCosts read_cut_costs(const std::vector<std::string>& texts, CutCosts costs) {
     std::vector<std::string_view> named;
     for (const std::string& text : texts) {
         const std::size_t sign = text.find('=');

@@ -16,9 +16,9 @@ void add_cut_costs(CLI::App& app, std::vector<std::string>& costs);
 /// Adds --circuits.
 void add_circuits(CLI::App& app, std::size_t& circuits);
 
-/// Costs from "KIND=COST" each; kinds not named keep their default. Throws Unusable, with the nearest kind for an unknown one,
+/// Costs from "KIND=COST" each; kinds not named keep those of `costs`. Throws Unusable, with the nearest kind for an unknown one,
 /// where a text is no such pair, a cost is no whole number from 1 up to CutCosts::highest, or a kind is named twice.
-CutCosts read_cut_costs(const std::vector<std::string>& texts);
+CutCosts read_cut_costs(const std::vector<std::string>& texts, CutCosts costs = {});
 
 /// Throws where a cut leaves a cycle, which is a fault of the program's own.
 void expect_cuts_hold(std::span<const CycleCuts> cuts);

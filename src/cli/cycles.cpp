@@ -20,7 +20,7 @@ struct Options {
     std::string rig, format = "text", colour = "auto";
     std::vector<std::string> cut_costs, state;
     std::size_t circuits = 0;
-    ReadOptions reading;
+    InputOptions input;
 };
 
 /// Names of a long list are shown in part.
@@ -79,8 +79,9 @@ void write_cycles_text(std::ostream& out, const Report& report, const TextStyle&
 }
 
 int show_cycles(const Options& options) {
-    const CutCosts costs = read_cut_costs(options.cut_costs);
-    const Rig rig = load_rig(options.rig, options.reading);
+    read_cut_costs(options.cut_costs);  // before the rig is read: what is wrong with the call goes first
+    const auto [rig, rules] = load_rig(options.rig, options.input);
+    const CutCosts costs = read_cut_costs(options.cut_costs, rules.costs);
     const FactOptions wanted = read_state(rig, options.rig, options.state);
     const Dependencies dependencies = dependencies_for(rig, wanted, /*overrides=*/false);
     Facts facts;
@@ -109,7 +110,7 @@ int show_cycles(const Options& options) {
 
 Run add_cycles(CLI::App& app) {
     auto options = std::make_shared<Options>();
-    add_rig(app, options->rig, options->reading);
+    add_rig(app, options->rig, options->input);
     app.add_option("--format", options->format, "text for people, json for programs")
         ->check(CLI::IsMember({"text", "json"}))
         ->capture_default_str()

@@ -26,7 +26,7 @@ struct Options {
     double time_limit = 20;
     std::vector<std::string> state;
     bool has_group = false;
-    ReadOptions reading;
+    InputOptions input;
 };
 
 constexpr const char* all = "all";
@@ -104,9 +104,10 @@ std::string nothing_of(const Options& options, const Rig& rig, View view) {
 int draw_rig(const Options& options) {
     const std::vector<View> views = views_wanted(options);
     PageFiles files(options.output, options.view == all);  // before any layout: it may take its time
-    const Rig rig = load_rig(options.rig, options.reading);
+    const auto [rig, rules] = load_rig(options.rig, options.input);
     DrawingOptions drawing_options = drawing_options_of(options, rig);
-    const FactOptions fact_options = read_state(rig, options.rig, options.state);
+    FactOptions fact_options = read_state(rig, options.rig, options.state);
+    fact_options.costs = rules.costs;
     files.open();
     Dependencies dependencies = build_dependencies(rig);
     const Facts facts = find_facts(rig, dependencies, fact_options);
@@ -141,7 +142,7 @@ std::vector<std::string> view_words() {
 
 Run add_draw(CLI::App& app) {
     auto options = std::make_shared<Options>();
-    add_rig(app, options->rig, options->reading);
+    add_rig(app, options->rig, options->input);
     app.add_option("-o,--output", options->output,
                    "SVG file, - for standard output, or a folder (DIR/); further pages go to FILE-2.svg")
         ->required()

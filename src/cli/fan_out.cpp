@@ -22,7 +22,7 @@ namespace {
 struct Options {
     std::string rig, property, colour = "auto";
     std::vector<std::string> state;
-    ReadOptions reading;
+    InputOptions input;
 };
 
 using Rows = std::vector<std::vector<std::string>>;
@@ -107,7 +107,7 @@ void write_details(std::ostream& out, const Options& options, const Rig& rig, co
 }
 
 int show_fan_out(const Options& options) {
-    const Rig rig = load_rig(options.rig, options.reading);
+    const Rig rig = load_rig(options.rig, options.input).rig;
     const FactOptions fact_options = read_state(rig, options.rig, options.state);
     const Dependencies dependencies = dependencies_for(rig, fact_options, /*overrides=*/true);
     const PropertyId wanted = options.property.empty() ? none : property_named(rig, options.rig, options.property);
@@ -126,7 +126,7 @@ int show_fan_out(const Options& options) {
 
 Run add_fan_out(CLI::App& app) {
     auto options = std::make_shared<Options>();
-    add_rig(app, options->rig, options->reading);
+    add_rig(app, options->rig, options->input);
     app.add_option("PROPERTY", options->property, "list all that this property reaches")->type_name("");
     add_state_option(app, options->state);
     add_colour_option(app, options->colour);

@@ -23,13 +23,14 @@ struct Options {
     std::string rig, format = "text", colour = "auto";
     std::vector<std::string> step_costs, state, cut_costs;
     std::vector<std::uint32_t> workers{usual_workers.begin(), usual_workers.end()};
-    ReadOptions reading;
+    InputOptions input;
 };
 
 int show_order(const Options& options) {
     const StepCosts costs = read_step_costs(options.step_costs);
-    const CutCosts cut_costs = read_cut_costs(options.cut_costs);
-    const Rig rig = load_rig(options.rig, options.reading);
+    read_cut_costs(options.cut_costs);  // before the rig is read: what is wrong with the call goes first
+    const auto [rig, rules] = load_rig(options.rig, options.input);
+    const CutCosts cut_costs = read_cut_costs(options.cut_costs, rules.costs);
     const FactOptions wanted = read_state(rig, options.rig, options.state);
     const Dependencies dependencies = dependencies_for(rig, wanted, /*overrides=*/false);
     Facts facts;
@@ -56,7 +57,7 @@ int show_order(const Options& options) {
 
 Run add_order(CLI::App& app) {
     auto options = std::make_shared<Options>();
-    add_rig(app, options->rig, options->reading);
+    add_rig(app, options->rig, options->input);
     app.add_option("--format", options->format, "text for people, json for programs")
         ->check(CLI::IsMember({"text", "json"}))
         ->capture_default_str()

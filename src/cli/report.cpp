@@ -6,6 +6,7 @@
 #include <memory>
 #include <set>
 
+#include "baseline_file.hpp"
 #include "commands.hpp"
 #include "cut_options.hpp"
 #include "drawn.hpp"
@@ -28,7 +29,7 @@ struct Options {
     std::string output;
     double time_limit = 20;
     std::vector<std::string> state;
-    ReadOptions reading;
+    InputOptions input;
 };
 
 Drawing draw_all(const Options& options, const std::string& path, const Report& report, const FactOptions& wanted) {
@@ -54,14 +55,15 @@ std::vector<StateTable> tables_in(const Rig& rig, const State& state) {
 }
 
 /// Writes the page of a rig, and gives its row of the index.
-IndexEntry write_rig_page(std::ostream& out, const Options& options, const std::string& path, const Rig& rig,
+IndexEntry write_rig_page(std::ostream& out, const Options& options, const std::string& path, const Rig& rig, const Rules& rules,
                           const std::string& link) {
-    const FactOptions wanted = read_state(rig, path, options.state);
+    FactOptions wanted = read_state(rig, path, options.state);
+    wanted.costs = rules.costs;
     const Dependencies dependencies = build_dependencies(rig);
     const Facts facts = find_facts(rig, dependencies, wanted);
     expect_cuts_hold(facts.cuts);
-    const std::vector<Finding> findings = find_findings(rig, dependencies, facts);
-    const Report report{path, rig, dependencies, facts, findings};
+    const Review review = review_findings(rig, find_findings(rig, dependencies, facts, rules), rules, nullptr, today());
+    const Report report{path, rig, dependencies, facts, review.findings, &review};
     const State state = wanted.state.value_or(default_state(rig));
     const Drawing drawing = draw_all(options, path, report, wanted);
     const std::vector<StateTable> tables = tables_in(rig, state);
@@ -71,10 +73,10 @@ IndexEntry write_rig_page(std::ostream& out, const Options& options, const std::
 
 int report_one(const Options& options) {
     const std::string& path = options.rigs.front();
-    const Rig rig = load_rig(path, options.reading);
+    const auto [rig, rules] = load_rig(path, options.input);
     read_state(rig, path, options.state);  // before a file is opened, and before the layout, which may take its time
     Output output(options.output);
-    write_rig_page(output.stream(), options, path, rig, options.output);
+    write_rig_page(output.stream(), options, path, rig, rules, options.output);
     output.commit();
     return fine;
 }
@@ -92,6 +94,7 @@ std::string page_name(const std::string& path, std::set<std::string>& taken) {
 /// Pages of several rigs: all are written before the first one comes to stand under its name.
 struct Pages {
     const Options& options;
+    RulesOfCall rules;
     std::unique_ptr<NewFolder> folder;
     std::vector<std::unique_ptr<Output>> outputs;
     std::vector<IndexEntry> entries;
@@ -119,7 +122,8 @@ struct Pages {
     }
 
     void add(const std::string& path) {
-        const ReadResult result = read_rig_file(path, options.reading);
+        const Rules& by = rules.of(path);
+        const ReadResult result = read_rig_by(path, options.input, by);
         if (!result.rig) {
             print_faults(path, result.faults);
             return skip(path, counted_text(result.faults.size(), "fault") + ", the first: " +
@@ -132,7 +136,7 @@ struct Pages {
             return skip(path, reason.what());
         }
         const std::string name = page_name(path, taken);
-        entries.push_back(write_rig_page(open(name).stream(), options, path, *result.rig, name));
+        entries.push_back(write_rig_page(open(name).stream(), options, path, *result.rig, by, name));
     }
 
     int close() {
@@ -147,7 +151,7 @@ int report_rigs(const Options& options) {
     if (std::count(options.rigs.begin(), options.rigs.end(), "-") > 1) throw Unusable("standard input (-) can be read once only");
     if (options.rigs.size() == 1) return report_one(options);
     if (options.output == "-") throw Unusable("several rigs go into a folder, not to standard output (-)");
-    Pages pages{.options = options, .folder = {}, .outputs = {}, .entries = {}};
+    Pages pages{.options = options, .rules = RulesOfCall(options.input), .folder = {}, .outputs = {}, .entries = {}};
     for (const std::string& path : options.rigs) pages.add(path);
     return pages.close();
 }
@@ -156,7 +160,7 @@ int report_rigs(const Options& options) {
 
 Run add_report(CLI::App& app) {
     auto options = std::make_shared<Options>();
-    add_rig(app, options->rigs, options->reading);
+    add_rig(app, options->rigs, options->input);
     app.add_option("-o,--output", options->output, "the HTML file to write, - for standard output; a folder for several rigs")
         ->required()
         ->type_name("FILE");

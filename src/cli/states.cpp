@@ -18,11 +18,11 @@ namespace {
 struct Options {
     std::string rig, format = "text", output = "-", colour = "auto";
     std::vector<std::string> state;
-    ReadOptions reading;
+    InputOptions input;
 };
 
 int show_states(const Options& options) {
-    Rig rig = load_rig(options.rig, options.reading);
+    Rig rig = load_rig(options.rig, options.input).rig;
     const FactOptions wanted = read_state(rig, options.rig, options.state);
     // In a state that is asked for, its values take the place of the defaults.
     if (wanted.state)
@@ -46,7 +46,7 @@ int show_states(const Options& options) {
 
 Run add_states(CLI::App& app) {
     auto options = std::make_shared<Options>();
-    add_rig(app, options->rig, options->reading);
+    add_rig(app, options->rig, options->input);
     app.add_option("--format", options->format, "text for people, markdown to be pasted into a document, json for programs")
         ->check(CLI::IsMember({"text", "markdown", "json"}))
         ->capture_default_str()

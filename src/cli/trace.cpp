@@ -23,7 +23,7 @@ struct Options {
     std::string rig, from, to, grain = "channel", colour = "auto";
     std::size_t limit = 100;
     std::vector<std::string> state;
-    ReadOptions reading;
+    InputOptions input;
 };
 
 struct Traced {
@@ -122,7 +122,7 @@ void write_reach(std::ostream& out, const Traced& traced, Endpoint end, bool for
 }
 
 int trace(const Options& options) {
-    const Rig rig = load_rig(options.rig, options.reading);
+    const Rig rig = load_rig(options.rig, options.input).rig;
     const FactOptions fact_options = read_state(rig, options.rig, options.state);
     const Dependencies dependencies = dependencies_for(rig, fact_options, /*overrides=*/true);
     const Grain grain = options.grain == "bone" ? Grain::bone : options.grain == "step" ? Grain::step : Grain::channel;
@@ -146,7 +146,7 @@ int trace(const Options& options) {
 
 Run add_trace(CLI::App& app) {
     auto options = std::make_shared<Options>();
-    add_rig(app, options->rig, options->reading);
+    add_rig(app, options->rig, options->input);
     app.add_option("FROM", options->from, "a bone, property or object")->required()->type_name("");
     app.add_option("TO", options->to, "show the path from FROM to this bone, property or object")->type_name("");
     app.add_option("--grain", options->grain, "how finely to look: channel, step or bone")

@@ -2,7 +2,7 @@
 
 #include "draft.hpp"
 #include "uri.hpp"
-#include "whole_file.hpp"
+#include "ligament/whole_file.hpp"
 
 namespace ligament {
 

@@ -9,7 +9,7 @@
 
 #include "chosen_controls.hpp"
 #include "formats.hpp"
-#include "whole_file.hpp"
+#include "ligament/whole_file.hpp"
 
 namespace ligament {
 

@@ -123,6 +123,15 @@ void Totals::add(const Report& report) {
         ++(finding.severity == Severity::error ? errors : finding.severity == Severity::warning ? warnings : notes);
 }
 
+void Totals::add(const Totals& other) {
+    rigs += other.rigs;
+    unreadable += other.unreadable;
+    bones += other.bones;
+    errors += other.errors;
+    warnings += other.warnings;
+    notes += other.notes;
+}
+
 void write_text(std::ostream& out, const Report& report, const TextStyle& style) {
     const CycleIndex cycles(report);
     for (const std::vector<const Finding*>& group : by_group(report)) {

@@ -5,7 +5,7 @@
 
 #include "draft.hpp"
 #include "read_rules.hpp"
-#include "whole_file.hpp"
+#include "ligament/whole_file.hpp"
 
 namespace ligament {
 
