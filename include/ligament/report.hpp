@@ -34,6 +34,9 @@ struct TextStyle {
 /// Findings grouped by bone group, worst first, then one summary line.
 void write_text(std::ostream& out, const Report& report, const TextStyle& style);
 
+/// The findings alone, as write_text writes them.
+void write_finding_list(std::ostream& out, const Report& report, const TextStyle& style);
+
 /// What a person reads about the cycle at a place of Facts::cycles: its witness edge by edge, the cheapest cut with what it takes
 /// from deform bones, and its circuits where the facts have them. Long lists are shown in part and say so. Lines start with
 /// `indent` spaces or more.

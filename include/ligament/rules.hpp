@@ -69,9 +69,9 @@ struct Acceptance {
     std::string subject;             ///< pattern of Finding::subject; empty: any
     std::string maker;               ///< pattern of Finding::maker; empty: any
     std::string reason;
-    std::optional<Day> until;  ///< the last day on which it does not count
-    Place place;               ///< in the rules file
-    std::string file;          ///< the rules file that it stands in
+    std::optional<Day> until = {};  ///< the last day on which it does not count
+    Place place = {};               ///< in the rules file
+    std::string file = {};          ///< the rules file that it stands in
 };
 
 /// What is laid down. The default: nothing is.

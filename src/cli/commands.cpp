@@ -6,6 +6,7 @@
 namespace ligament::cli {
 
 Run add_check(CLI::App& app);
+Run add_watch(CLI::App& app);
 Run add_merge(CLI::App& app);
 Run add_cycles(CLI::App& app);
 Run add_order(CLI::App& app);
@@ -20,8 +21,9 @@ Run add_checks(CLI::App& app);
 Run add_schema(CLI::App& app);
 
 std::span<const Command> all_commands() {
-    static constexpr std::array<Command, 13> table{{
+    static constexpr std::array<Command, 14> table{{
         {"check", "say what is wrong with rigs", add_check},
+        {"watch", "check a rig again whenever it is saved", add_watch, /*is_lasting=*/true},
         {"merge", "put the shards of one check together", add_merge},
         {"cycles", "show what is circular, where to cut it best, and by which ways it closes", add_cycles},
         {"order", "show an order in which bones can be evaluated", add_order},

@@ -15,6 +15,7 @@ struct Command {
     const char* name;
     const char* summary;
     Run (*add)(CLI::App& app);
+    bool is_lasting = false;  ///< goes on until it is stopped: has no --timeout unless one is given
 };
 
 /// In the order in which the help lists them.

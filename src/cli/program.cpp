@@ -89,11 +89,12 @@ int run(int argc, char** argv) {
         "Example:\n  ligament check heron.rig.json\n\nExit status: 0 nothing at or above the failing severity, 1 something,\n"
         "2 the input or the call cannot be used, 3 a fault of the program's own.");
     Limits limits;
+    Limits limits_of_watch{.memory = limits.memory, .time = "none"};  // it waits for people
     std::vector<std::pair<CLI::App*, Run>> commands;
     for (const Command& command : all_commands()) {
         CLI::App* sub = app.add_subcommand(command.name, command.summary);
         commands.emplace_back(sub, command.add(*sub));
-        add_limits(*sub, limits);
+        add_limits(*sub, command.is_lasting ? limits_of_watch : limits);
     }
     if (argc > 1 && argv[1][0] != '-' && !is_command(argv[1])) {
         say_unknown_command(argv[1]);
@@ -108,9 +109,12 @@ int run(int argc, char** argv) {
     } catch (const CLI::Error& error) {
         return say_usage_error(app, error);
     }
-    keep_limits(limits);
-    for (const auto& [sub, run_command] : commands)
-        if (sub->parsed()) return run_command();
+    for (std::size_t i = 0; i < commands.size(); ++i) {
+        const auto& [sub, run_command] = commands[i];
+        if (!sub->parsed()) continue;
+        keep_limits(all_commands()[i].is_lasting ? limits_of_watch : limits);
+        return run_command();
+    }
     return broken;
 }
 

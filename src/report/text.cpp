@@ -132,7 +132,7 @@ void Totals::add(const Totals& other) {
     notes += other.notes;
 }
 
-void write_text(std::ostream& out, const Report& report, const TextStyle& style) {
+void write_finding_list(std::ostream& out, const Report& report, const TextStyle& style) {
     const CycleIndex cycles(report);
     for (const std::vector<const Finding*>& group : by_group(report)) {
         const std::string_view name = group_of(report.rig, *group.front());
@@ -140,6 +140,10 @@ void write_text(std::ostream& out, const Report& report, const TextStyle& style)
         for (const Finding* finding : group) write_finding(out, report, *finding, cycles.find(*finding), style);
         out << '\n';
     }
+}
+
+void write_text(std::ostream& out, const Report& report, const TextStyle& style) {
+    write_finding_list(out, report, style);
     write_combinations(out, report, style);
     Totals totals;
     totals.add(report);
