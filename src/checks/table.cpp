@@ -13,11 +13,24 @@
     CHECK(deform_lost_in_state) \
     CHECK(deform_root_only)     \
     CHECK(deform_carried)       \
+    CHECK(deform_feeds_rig)     \
     CHECK(switch_gap)           \
     CHECK(constraint_dead)      \
+    CHECK(constraint_repeated)  \
+    CHECK(constraint_leftover)  \
+    CHECK(chain_too_long)       \
+    CHECK(chain_shared)         \
+    CHECK(chain_interrupted)    \
+    CHECK(ik_no_pole)           \
+    CHECK(double_transform)     \
     CHECK(property_unused)      \
+    CHECK(property_range)       \
     CHECK(driver_constant)      \
+    CHECK(control_idle)         \
+    CHECK(mechanism_idle)       \
     CHECK(fan_out_high)         \
+    CHECK(name_pattern)         \
+    CHECK(layer_rule)           \
     CHECK(standard_broken)      \
     CHECK(weights_unread)       \
     CHECK(joint_unweighted)     \

@@ -16,9 +16,9 @@ struct Looked {
     std::vector<Finding> findings;
 };
 
-inline Looked look_at(Rig rig) {
+inline Looked look_at(Rig rig, const Rules& rules = {}) {
     const Dependencies dependencies = build_dependencies(rig);
-    std::vector<Finding> findings = find_findings(rig, dependencies, find_facts(rig, dependencies));
+    std::vector<Finding> findings = find_findings(rig, dependencies, find_facts(rig, dependencies), rules);
     return {std::move(rig), std::move(findings)};
 }
 

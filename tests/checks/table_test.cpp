@@ -39,7 +39,7 @@ TEST(CheckTable, FindingsComeWorstFirstThenByTableThenByFile) {
     for (const Finding& finding : looked.findings)
         order.push_back(finding.check + (finding.bones.empty() ? "" : " " + looked.rig.bones[finding.bones[0]].name));
     EXPECT_EQ(order, (std::vector<std::string>{"cycle x", "deform-orphaned lost", "deform-orphaned lost2", "property-unused",
-                                               "deform-carried b"}));
+                                               "mechanism-idle x", "mechanism-idle y", "deform-carried b"}));
 }
 
 TEST(CheckTable, EveryFindingNamesACheckOfTheTableAndItsSeverity) {

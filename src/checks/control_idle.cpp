@@ -1,0 +1,100 @@
+// Which controls move nothing?
+#include <array>
+
+#include "words.hpp"
+
+namespace ligament::checks {
+
+namespace {
+
+/// Whether anything of a rig is reached from beyond one bone. Targets are bones, then objects.
+struct Beyond {
+    const Dependencies& dependencies;
+    const Graph& graph;                                 // step grain: solvers read the poses of their chains there
+    std::vector<std::array<std::uint32_t, 2>> reached;  // by vertex that is no bone's: the first two targets that came by
+
+    explicit Beyond(const Dependencies& all) : dependencies(all), graph(all.step), reached(graph.vertices.size(), {none, none}) {
+        std::vector<std::pair<VertexId, std::uint32_t>> going;
+        for (VertexId to = 0; to < graph.vertices.size(); ++to)
+            if (const std::uint32_t target = target_at(to); target != none) add_behind(to, target, going);
+        while (!going.empty()) {
+            const auto [v, target] = going.back();
+            going.pop_back();
+            add_behind(v, target, going);
+        }
+    }
+
+    std::uint32_t target_at(VertexId v) const {
+        if (v < graph.first_property) return dependencies.bone_of(graph, v);
+        const Vertex& vertex = graph.vertices[v];
+        const auto bones = static_cast<std::uint32_t>(graph.first_of_bone.size() - 1);
+        return vertex.kind == VertexKind::object ? bones + vertex.element : none;
+    }
+
+    // Each vertex is told of two targets at most, so that this ends.
+    void add_behind(VertexId v, std::uint32_t target, std::vector<std::pair<VertexId, std::uint32_t>>& going) {
+        for (const Edge& edge : graph.needs(v)) {
+            if (dependencies.is_inert(edge) || target_at(edge.from) != none) continue;
+            auto& [first, second] = reached[edge.from];
+            if (first == target || second != none) continue;
+            (first == none ? first : second) = target;
+            going.emplace_back(edge.from, target);
+        }
+    }
+
+    /// Whether something other than the bone is reached by way of v, which is no vertex of the bone.
+    bool is_beyond(VertexId v, BoneId bone) const {
+        if (const std::uint32_t target = target_at(v); target != none) return target != bone;
+        const auto& [first, second] = reached[v];
+        return second != none || (first != none && first != bone);
+    }
+};
+
+std::vector<bool> find_moving(const Checked& checked) {
+    const Beyond beyond(checked.dependencies);
+    std::vector<bool> is_moving(checked.rig.bones.size(), false);
+    for (VertexId to = 0; to < beyond.graph.vertices.size(); ++to)
+        for (const Edge& edge : beyond.graph.needs(to)) {
+            const BoneId bone = checked.dependencies.bone_of(beyond.graph, edge.from);
+            if (bone == none || checked.dependencies.is_inert(edge) || !beyond.is_beyond(to, bone)) continue;
+            is_moving[bone] = true;
+        }
+    for (PropertyId p = 0; p < checked.rig.properties.size(); ++p) {
+        const BoneId bone = checked.rig.properties[p].on;
+        if (bone != none && beyond.is_beyond(beyond.graph.first_property + p, bone)) is_moving[bone] = true;
+    }
+    return is_moving;
+}
+
+void find(const Checked& checked, const Check& self, std::vector<Finding>& findings) {
+    const std::vector<bool> is_moving = find_moving(checked);
+    std::vector<bool> has_property(checked.rig.bones.size(), false);
+    for (const Property& property : checked.rig.properties)
+        if (property.on != none) has_property[property.on] = true;
+    for (BoneId id = 0; id < checked.rig.bones.size(); ++id) {
+        const Bone& bone = checked.rig.bones[id];
+        if (!bone.control || bone.deform || !bone.role_is_stated || is_moving[id]) continue;
+        Finding& finding = findings.emplace_back(finding_about(self, checked.rig, id));
+        finding.message = "control " + quoted(bone.name) + " moves nothing: " +
+                          (has_property[id] ? "neither its pose nor a property on it reaches another bone or an object"
+                                            : "its pose reaches no other bone and no object");
+        finding.hint = "connect it to what it should move, or take it away";
+    }
+}
+
+}  // namespace
+
+extern constinit const Check control_idle{
+    .name = "control-idle",
+    .severity = Severity::warning,
+    .summary = "a control that moves nothing",
+    .what =
+        "Neither the pose of this control nor a property on it reaches another bone or an object, over whatever is not switched "
+        "off for good. What a property does to the control alone does not count. A control that deforms moves the skin itself. "
+        "Controls of a file that does not state roles are left out.",
+    .harm = "Animators find a control that does nothing, key it all the same, and report a broken rig.",
+    .mend = "Connect the control, or take it away.",
+    .find = find,
+};
+
+}  // namespace ligament::checks
