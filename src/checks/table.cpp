@@ -15,6 +15,9 @@
     CHECK(deform_carried)       \
     CHECK(switch_gap)           \
     CHECK(constraint_dead)      \
+    CHECK(side_crossed)         \
+    CHECK(side_unpaired)        \
+    CHECK(side_differs)         \
     CHECK(property_unused)      \
     CHECK(driver_constant)      \
     CHECK(fan_out_high)         \
