@@ -133,6 +133,7 @@ struct SideDifferences {
 /// - driven values are the same where they come to the same at some hundred settings of their inputs; channels of position and
 ///   rotation, whether driven or read, may turn their sign, and so may a property on no side whose range is even about 0;
 /// - the range of a limit of position or rotation may be turned about 0;
+/// - groups without a side in their names ("left arm") may be each other's where most bones of both have their partners there;
 /// - an axis may have the other sign where the rest pose does not say which one is meant.
 /// Places at rest are compared across a plane through 0 square to the axis whose mirroring fits most pairs (ties: x, z, y), or
 /// through the middle of all pairs where that fits more of at least three. What is moved along with its parent is told of the

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 #include "ligament/sides.hpp"
 #include "mirror_plane.hpp"
@@ -43,15 +44,23 @@ struct Comparison {
     SideValues values;
     std::vector<RestFrame> frames;
     std::optional<MirrorPlane> plane;
-    std::vector<SideDifference>* differences = nullptr;  // of the pair that is looked at
+    std::map<std::pair<std::string, std::string>, std::size_t> group_pairs;  // how many pairs of bones are in these groups
+    std::map<std::string, std::size_t> first_groups, second_groups;          // by side
+    std::vector<SideDifference>* differences = nullptr;                      // of the pair that is looked at
     BoneId left_id = none, right_id = none;
 
     Comparison(const Rig& of, const Sides& its, double distance)
         : rig(of), sides(its), mirror_distance(distance), mirror(of, its), values(mirror), frames(find_rest_frames(of)) {
         std::vector<std::pair<Vector3, Vector3>> places;
-        for (BoneId left = 0; left < rig.bones.size(); ++left)
-            if (const BoneId right = partner_behind(left); right != none && are_placed(left, right))
-                places.emplace_back(frames[left].origin, frames[right].origin);
+        for (BoneId left = 0; left < rig.bones.size(); ++left) {
+            const BoneId right = partner_behind(left);
+            if (right == none) continue;
+            if (are_placed(left, right)) places.emplace_back(frames[left].origin, frames[right].origin);
+            const auto groups = groups_of(left, right);
+            ++group_pairs[groups];
+            ++first_groups[groups.first];
+            ++second_groups[groups.second];
+        }
         plane = find_mirror_plane(places, distance);
     }
 
@@ -208,6 +217,23 @@ struct Comparison {
         for (const auto& [l, r] : pairs) compare_constraints(left.constraints[l], right.constraints[r], l, r);
     }
 
+    /// The groups of a pair of bones, that of the first side first.
+    std::pair<std::string, std::string> groups_of(BoneId left, BoneId right) const {
+        if (sides.bones[left].side.is_second) std::swap(left, right);
+        return {rig.bones[left].group, rig.bones[right].group};
+    }
+
+    /// Readers of humanoids call groups "left arm" and "right arm", whatever the tokens: two names without a side are partners
+    /// where most of the bones in either of them have theirs in the other.
+    bool is_group() const {
+        const std::string &left = rig.bones[left_id].group, &right = rig.bones[right_id].group;
+        if (mirror.tokens.look_at(left).mirrored == right) return true;
+        if (left.empty() || right.empty() || mirror.tokens.look_at(left).side || mirror.tokens.look_at(right).side) return false;
+        const auto [first, second] = groups_of(left_id, right_id);
+        const std::size_t both = group_pairs.at({first, second});
+        return both > 1 && 2 * both > first_groups.at(first) && 2 * both > second_groups.at(second);
+    }
+
     void compare_bones(DifferingPair& pair) {
         left_id = pair.left, right_id = pair.right;
         differences = &pair.differences;
@@ -215,7 +241,7 @@ struct Comparison {
         const bool stated = left.role_is_stated && right.role_is_stated;
         expect(!stated || (left.control == right.control && left.deform == right.deform), Aspect::roles);
         expect(mirror.is_bone(left.parent, right.parent), Aspect::parent);
-        expect(mirror.is_name(left.group, right.group), Aspect::group);
+        expect(is_group(), Aspect::group);
         expect(left.from_parent == right.from_parent, Aspect::from_parent);
         compare_places();
         compare_curves(left.curve, right.curve);

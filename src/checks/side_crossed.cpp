@@ -1,4 +1,6 @@
 // Which bone of one side depends on a bone of the other?
+#include <algorithm>
+
 #include "ligament/links.hpp"
 #include "ligament/sides.hpp"
 #include "words.hpp"
@@ -20,6 +22,18 @@ std::string hint_words(const Checked& checked, const FoldedEdge& edge, const Sid
     return "let it read " + quoted(checked.rig.bones[mirror].name) + ", or a bone in the middle";
 }
 
+/// What a custom constraint, such as a simulation, reads of both partners alike is what it stays clear of, such as both legs of a
+/// cloak: then neither side follows the other.
+bool reads_both(const Checked& checked, const FoldedEdge& link, const Sides& sides) {
+    const Maker& maker = checked.dependencies.makers[link.maker];
+    if (maker.kind != Maker::Kind::constraint || !link.through.empty()) return false;
+    const Constraint& constraint = constraint_of(checked.rig, checked.dependencies, maker.element);
+    const BoneId partner = sides.bones[link.from].partner;
+    return constraint.kind == ConstraintKind::custom && partner != none &&
+           std::any_of(constraint.sources.begin(), constraint.sources.end(),
+                       [&](const Source& source) { return source.bone == partner; });
+}
+
 void find(const Checked& checked, const Check& self, std::vector<Finding>& findings) {
     const Sides sides = find_sides(checked.rig);
     std::vector<bool> is_first(sides.bones.size()), is_second(sides.bones.size());
@@ -32,7 +46,7 @@ void find(const Checked& checked, const Check& self, std::vector<Finding>& findi
     for (const bool from_second : {false, true})
         for (const FoldedEdge& link : find_links(checked.rig, checked.dependencies, from_second ? is_second : is_first,
                                                  from_second ? is_first : is_second)) {
-            if (!sides.bones[link.from].side.is_other_of(sides.bones[link.to].side)) continue;
+            if (!sides.bones[link.from].side.is_other_of(sides.bones[link.to].side) || reads_both(checked, link, sides)) continue;
             Finding& finding = findings.emplace_back(finding_of(self, place_of(checked.rig, checked.dependencies, link.maker)));
             finding.bones = {std::min(link.from, link.to), std::max(link.from, link.to)};
             finding.maker = name_of(checked.rig, checked.dependencies, link.maker);
@@ -53,7 +67,8 @@ extern constinit const Check side_crossed{
         "or "
         "a solver, or through properties and objects in between. The sides are the pairs of tokens that the rig declares; a "
         "token "
-        "counts where no letter or digit touches its own letter or digit end. What is disabled does not count.",
+        "counts where no letter or digit touches its own letter or digit end. What is disabled does not count, nor does a custom "
+        "constraint that reads both partners alike, as cloth does of the legs that it stays clear of.",
     .harm =
         "One limb follows the other one: a copied side that still reads the original moves rightly as long as both sides are "
         "posed "
