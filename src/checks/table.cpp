@@ -23,6 +23,9 @@
     CHECK(chain_interrupted)    \
     CHECK(ik_no_pole)           \
     CHECK(double_transform)     \
+    CHECK(side_crossed)         \
+    CHECK(side_unpaired)        \
+    CHECK(side_differs)         \
     CHECK(property_unused)      \
     CHECK(property_range)       \
     CHECK(driver_constant)      \

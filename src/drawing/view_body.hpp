@@ -1,15 +1,13 @@
 // What do the parts of the view of the body share? Bones in place, three projections, and what is found about them.
 #pragma once
 
-#include <array>
 #include <vector>
 
+#include "rest_frames.hpp"
 #include "views.hpp"
 #include "word_columns.hpp"
 
 namespace ligament {
-
-using Vector3 = std::array<double, 3>;
 
 /// Where a bone lies at rest, in the space of the rig: metres, right-handed, +Y up.
 struct BonePlace {

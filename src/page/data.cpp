@@ -122,6 +122,9 @@ Row findings_row(const Report& report) {
                 {"bones", ids(finding.bones)},
                 {"place", Row::array({finding.place.line, finding.place.column})}};
         if (!finding.pointer.empty()) row["pointer"] = printable(finding.pointer);
+        for (const Difference& difference : finding.differences)
+            row["differences"].push_back(
+                Row::array({printable(difference.what), printable(difference.left), printable(difference.right)}));
         if (!finding.subject.empty()) row["property"] = id_or_none(find_property(report.rig, finding.subject));
         if (const std::uint32_t cycle = cycle_of(report, finding); cycle != none) row["cycle"] = cycle;
         rows.push_back(std::move(row));

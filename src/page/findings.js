@@ -11,12 +11,23 @@ function findingNode(id) {
   const node = make("li", { class: `finding is-${finding.severity}` });
   node.append(make("div", { class: "line" }, severityNode(finding.severity), " ", make("b", {}, finding.check), " ", make("span", { class: "place note" }, placeText(finding.place) + (finding.pointer ? ` (${finding.pointer})` : ""))));
   node.append(make("p", { class: "message" }, finding.message));
+  if (finding.differences) node.append(differencesNode(finding));
   if (finding.hint) node.append(make("p", { class: "note" }, `hint: ${finding.hint}`));
   if (finding.cycle !== undefined) node.append(make("p", { class: "controls" }, "drawn as ", jumpToCycle(finding.cycle)));
   if (finding.property >= 0) node.append(make("p", { class: "controls" }, "property ", jumpButton(thing("property", finding.property))));
   if (finding.bones.length > 0)
     node.append(make("div", { class: "bones controls" }, listInPart(finding.bones, 8, (bone) => jumpButton(thing("bone", bone)), { class: "plain inline", "aria-label": "Bones of this finding" })));
   return node;
+}
+
+/** What ought to be alike, side by side; where the finding is about two bones, under their names. */
+function differencesNode(finding) {
+  const table = make("table", { class: "differences" });
+  const names = finding.bones.length === 2 ? finding.bones.map((bone) => nameNode(data.bones.name[bone])) : ["one", "other"];
+  table.append(make("thead", {}, make("tr", {}, make("th", { scope: "col" }, "what"), ...names.map((name) => make("th", { scope: "col" }, name)))));
+  const rows = finding.differences.map(([what, left, right]) => make("tr", {}, make("th", { scope: "row" }, what), make("td", {}, left || "–"), make("td", {}, right || "–")));
+  table.append(make("tbody", {}, ...rows));
+  return table;
 }
 
 function jumpToCycle(cycle) {

@@ -61,6 +61,9 @@ Row finding_row(const Report& report, const Finding& finding) {
         {"check", finding.check}, {"severity", name_of(finding.severity)}, {"message", finding.message}, {"hint", finding.hint}};
     row["bones"] = names_of(report.rig, finding.bones);
     if (!finding.subject.empty()) row["subject"] = finding.subject;
+    if (!finding.maker.empty()) row["maker"] = finding.maker;
+    for (const Difference& difference : finding.differences)
+        row["differences"].push_back({{"what", difference.what}, {"left", difference.left}, {"right", difference.right}});
     row["line"] = finding.place.line;
     row["column"] = finding.place.column;
     if (!finding.pointer.empty()) row["pointer"] = finding.pointer;

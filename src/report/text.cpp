@@ -3,6 +3,7 @@
 #include <optional>
 #include <ostream>
 
+#include "difference_text.hpp"
 #include "formats.hpp"
 
 namespace ligament {
@@ -61,6 +62,7 @@ void write_finding(std::ostream& out, const Report& report, const Finding& findi
         << pointer_text(finding.pointer) << '\n';
     out << wrapped(printable(finding.message), 4, style.width);
     if (cycle) write_cycle_text(out, report, *cycle, style, 6);
+    write_differences(out, report.rig, finding, style, 6);
     if (!finding.hint.empty()) out << wrapped("hint: " + printable(finding.hint), 4, style.width);
 }
 
