@@ -27,8 +27,8 @@ struct Counterparts {
 /// (1), numbers of a property (1). A trait that names an element which has no counterpart counts a quarter. Certainty is the
 /// weight of the traits that both have over the weight of those that either has and `rename_doubt`; that the names differ as
 /// those of another renamed element do ("arm" for "wing") counts like a trait of weight 2. The surest pair is taken first, then
-/// what is beside it is looked at again. Ties go to the pair whose names share more at their ends, then to file order; where a
-/// tie remained, certainty is halved. No pair below `rename_threshold` is taken.
+/// what is beside it is looked at again. Ties go to the pair whose names share more at their ends, then to file order; certainty
+/// is halved of all that such a tie was about. No pair below `rename_threshold` is taken.
 ///
 /// Pairs are looked for among what shares a trait. Of a trait that many share only those are paired that are alike in all that
 /// is said about themselves, and of these the first with the first, so that time grows with the rigs and not with pairs.

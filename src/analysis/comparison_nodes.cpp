@@ -106,7 +106,7 @@ struct Matcher {
     std::vector<std::vector<std::uint32_t>> partners_of_old, partners_of_new;  ///< pairs that were looked at
     std::vector<std::uint32_t> events, next_event;                             ///< by node before
     std::unordered_map<std::uint64_t, std::uint32_t> renamings;                ///< how often names changed alike
-    std::vector<bool> is_ambiguous;                                            ///< by node after
+    std::vector<bool> is_ambiguous_before, is_ambiguous;                       ///< by node
     std::priority_queue<Pair> queue;
 
     bool is_open(std::uint32_t o, std::uint32_t n) const {
@@ -202,21 +202,21 @@ struct Matcher {
         return tokens;
     }
 
-    /// Whether another pair of one of the two fits as well.
-    bool has_rival(const Pair& taken) const {
-        const auto is_rival = [&](std::uint32_t o, std::uint32_t n) {
-            if (!is_open(o, n) || (o == taken.before && n == taken.after)) return false;
+    /// Where another pair of one of the two fits as well, neither that nor this one is sure.
+    void mark_rivals(const Pair& taken) {
+        const auto mark = [&](std::uint32_t o, std::uint32_t n) {
+            if (!is_open(o, n) || (o == taken.before && n == taken.after)) return;
             const Pair pair = judge(o, n);
-            return pair.score >= taken.score - 1e-9 && pair.shared >= taken.shared;
+            if (pair.score < taken.score - 1e-9 || pair.shared < taken.shared) return;
+            is_ambiguous_before[o] = is_ambiguous_before[taken.before] = true;
+            is_ambiguous[n] = is_ambiguous[taken.after] = true;
         };
-        const auto& of_old = partners_of_old[taken.before];
-        const auto& of_new = partners_of_new[taken.after];
-        return std::any_of(of_old.begin(), of_old.end(), [&](std::uint32_t n) { return is_rival(taken.before, n); }) ||
-               std::any_of(of_new.begin(), of_new.end(), [&](std::uint32_t o) { return is_rival(o, taken.after); });
+        for (const std::uint32_t n : partners_of_old[taken.before]) mark(taken.before, n);
+        for (const std::uint32_t o : partners_of_new[taken.after]) mark(o, taken.after);
     }
 
     void accept(const Pair& pair) {
-        is_ambiguous[pair.after] = has_rival(pair);
+        mark_rivals(pair);
         matching.nodes.after[pair.before] = pair.after;
         matching.nodes.before[pair.after] = pair.before;
         if (const auto change = renaming_of(before.names[pair.before], after.names[pair.after]).change; change != 0)
@@ -283,7 +283,7 @@ struct Matcher {
             told.emplace_back(n, shares.both / (shares.either + rename_doubt));
         }
         for (const auto& [n, certainty] : told) {
-            matching.certainty[n] = certainty * (is_ambiguous[n] ? 0.5 : 1);
+            matching.certainty[n] = certainty * (is_ambiguous[n] || is_ambiguous_before[matching.nodes.before[n]] ? 0.5 : 1);
             if (certainty >= rename_threshold) continue;
             matching.certainty[n] = 1;
             matching.nodes.after[matching.nodes.before[n]] = none;
@@ -295,7 +295,7 @@ struct Matcher {
 }  // namespace
 
 NodeMatching match_nodes(const Surroundings& before, const Surroundings& after) {
-    Matcher matcher{before, after, {}, {}, {}, {}, {}, {}, {}, {}};
+    Matcher matcher{before, after, {}, {}, {}, {}, {}, {}, {}, {}, {}};
     matcher.matching.nodes.after.assign(before.size(), none);
     matcher.matching.nodes.before.assign(after.size(), none);
     matcher.matching.certainty.assign(after.size(), 1);
@@ -303,6 +303,7 @@ NodeMatching match_nodes(const Surroundings& before, const Surroundings& after) 
     matcher.partners_of_new.resize(after.size());
     matcher.events.assign(before.size(), 0);
     matcher.next_event.assign(before.size(), 1);
+    matcher.is_ambiguous_before.assign(before.size(), false);
     matcher.is_ambiguous.assign(after.size(), false);
     matcher.match_names();
     matcher.pair_up_all();
