@@ -71,9 +71,10 @@ struct Change {
 
 /// A deform bone that is attached better or worse. In a state: with a switch at a stop that both revisions have.
 struct VerdictChange {
-    BoneId before = none, after = none;           ///< one may be none: then the other one is not attached
-    std::optional<Verdict> was, is;               ///< in the default state
-    std::vector<Settings> lost_in, no_longer_in;  ///< states (of after, of before) in which only one revision has it worse
+    BoneId before = none, after = none;  ///< one may be none: then the other one is not attached
+    std::optional<Verdict> was, is;      ///< in the default state
+    std::vector<Worse> lost_in,
+        no_longer_in;  ///< states (of after, of before) in which this revision has it worse than the other
     bool is_worse = false;
     bool is_better = false;  ///< both: in one state better, in another worse
 };

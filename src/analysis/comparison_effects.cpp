@@ -115,12 +115,11 @@ struct VerdictComparer {
         // Every state is named in one of the lists, or as bad as the default state.
         for (const auto& [state, worse] : news) {
             const auto found = olds.find(state);
-            if (worse->verdict > (found == olds.end() ? was : found->second->verdict)) change.lost_in.push_back(worse->settings);
+            if (worse->verdict > (found == olds.end() ? was : found->second->verdict)) change.lost_in.push_back(*worse);
         }
         for (const auto& [state, worse] : olds) {
             const auto found = news.find(state);
-            if (worse->verdict > (found == news.end() ? is : found->second->verdict))
-                change.no_longer_in.push_back(worse->settings);
+            if (worse->verdict > (found == news.end() ? is : found->second->verdict)) change.no_longer_in.push_back(*worse);
         }
     }
 };

@@ -6,6 +6,7 @@
 namespace ligament::cli {
 
 Run add_check(CLI::App& app);
+Run add_compare(CLI::App& app);
 Run add_cycles(CLI::App& app);
 Run add_order(CLI::App& app);
 Run add_controls(CLI::App& app);
@@ -19,8 +20,9 @@ Run add_checks(CLI::App& app);
 Run add_schema(CLI::App& app);
 
 std::span<const Command> all_commands() {
-    static constexpr std::array<Command, 12> table{{
+    static constexpr std::array<Command, 13> table{{
         {"check", "say what is wrong with rigs", add_check},
+        {"compare", "show what changed between two revisions of a rig, and what got worse", add_compare},
         {"cycles", "show what is circular, where to cut it best, and by which ways it closes", add_cycles},
         {"order", "show an order in which bones can be evaluated", add_order},
         {"controls", "show whom each control moves, and who moves only through it", add_controls},

@@ -98,10 +98,10 @@ struct Compared {
             text += change.after != none ? after.rig.bones[change.after].name : before.rig.bones[change.before].name;
             text += ": " + std::string(change.was ? ligament::name_of(*change.was) : "-") + " -> " +
                     std::string(change.is ? ligament::name_of(*change.is) : "-");
-            for (const Settings& settings : change.lost_in)
-                text += " lost in " + ligament::name_of(after.rig, after.facts.switches.switches, settings);
-            for (const Settings& settings : change.no_longer_in)
-                text += " held in " + ligament::name_of(before.rig, before.facts.switches.switches, settings);
+            for (const Worse& state : change.lost_in)
+                text += " lost in " + ligament::name_of(after.rig, after.facts.switches.switches, state.settings);
+            for (const Worse& state : change.no_longer_in)
+                text += " held in " + ligament::name_of(before.rig, before.facts.switches.switches, state.settings);
             text += std::string(change.is_worse ? " worse" : "") + (change.is_better ? " better" : "") + "\n";
         }
         return text;
