@@ -47,6 +47,13 @@ Rig build_heron() {
     return std::move(sketch.rig);
 }
 
+Rig build_heron_before() {
+    Sketch sketch = sketch_heron();
+    go_back_a_week(sketch);
+    add_skin(sketch);
+    return std::move(sketch.rig);
+}
+
 Rig build_faulty_heron() {
     Sketch sketch = sketch_heron();
     sketch.rig.name = "faulty heron";

@@ -27,6 +27,12 @@ ligament::Rig build_heron();
 /// The same bird with the classic faults that heron-faulty.md lists.
 ligament::Rig build_faulty_heron();
 
+/// The clean bird as it was a week ago: other names, three bones less and one more, and what has been mended since.
+ligament::Rig build_heron_before();
+
+/// Takes back what was done in that week.
+void go_back_a_week(Sketch& sketch);
+
 /// Plants those faults.
 void plant_faults(Sketch& sketch);
 

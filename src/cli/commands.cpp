@@ -8,6 +8,7 @@ namespace ligament::cli {
 Run add_check(CLI::App& app);
 Run add_watch(CLI::App& app);
 Run add_merge(CLI::App& app);
+Run add_compare(CLI::App& app);
 Run add_cycles(CLI::App& app);
 Run add_order(CLI::App& app);
 Run add_controls(CLI::App& app);
@@ -21,10 +22,11 @@ Run add_checks(CLI::App& app);
 Run add_schema(CLI::App& app);
 
 std::span<const Command> all_commands() {
-    static constexpr std::array<Command, 14> table{{
+    static constexpr std::array<Command, 15> table{{
         {"check", "say what is wrong with rigs", add_check},
         {"watch", "check a rig again whenever it is saved", add_watch, /*is_lasting=*/true},
         {"merge", "put the shards of one check together", add_merge},
+        {"compare", "show what changed between two revisions of a rig, and what got worse", add_compare},
         {"cycles", "show what is circular, where to cut it best, and by which ways it closes", add_cycles},
         {"order", "show an order in which bones can be evaluated", add_order},
         {"controls", "show whom each control moves, and who moves only through it", add_controls},

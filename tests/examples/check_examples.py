@@ -14,7 +14,7 @@ import sys
 import tempfile
 
 # What make_heron writes, and how it is asked for.
-HERONS = {"heron.rig.json": [], "heron-faulty.rig.json": ["--faulty"], "heron.gltf": ["--gltf"]}
+HERONS = {"heron.rig.json": [], "heron-faulty.rig.json": ["--faulty"], "heron-before.rig.json": ["--before"], "heron.gltf": ["--gltf"]}
 WARDEN = "warden.vrm"
 # Drawings: file name, rig, what to ask for. Further pages come beside it.
 DRAWINGS = [

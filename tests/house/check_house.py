@@ -6,8 +6,9 @@ import sys
 
 TOP_LEVEL = {"CMakeLists.txt", "README.md", "DEVELOPERS.md", "LICENSE", "src", "include", "graphs", "examples", "tests"}
 # Public headers in reading order: each includes earlier ones only.
-HEADERS = ["version", "finding", "rig", "whole_file", "read", "graph", "states", "cycles", "order", "attachment", "controls", "switches", "links", "facts",
-           "rules", "checks", "review", "report", "shard", "drawing", "page"]
+HEADERS = ["version", "finding", "rig", "whole_file", "read", "graph", "states", "cycles", "order", "attachment", "controls", "switches",
+           "links", "sides", "facts", "comparison", "rules", "checks", "review", "report", "shard", "comparison_report", "drawing",
+           "page"]
 # Stages and the stages whose headers they may include (src/CMakeLists.txt says the same to the compiler).
 STAGES = {
     "model": set(),
@@ -21,7 +22,7 @@ STAGES = {
     "page": {"model", "graph", "analysis", "checks", "review", "report", "drawing"},
 }
 # What public headers each stage may include: up to the one that declares it.
-LAST_HEADER = {"model": "rig", "read": "read", "graph": "graph", "analysis": "facts", "checks": "checks", "review": "review", "report": "shard",
+LAST_HEADER = {"model": "rig", "read": "read", "graph": "graph", "analysis": "comparison", "checks": "checks", "review": "review", "report": "comparison_report",
                "drawing": "drawing", "page": "page"}
 # Libraries with one home each.
 HOMES = {

@@ -1,0 +1,106 @@
+// `ligament compare`: what changed between two revisions of a rig, and did anything get worse?
+#include <memory>
+
+#include "commands.hpp"
+#include "input.hpp"
+#include "ligament/comparison_report.hpp"
+#include "output.hpp"
+#include "status.hpp"
+#include "terminal.hpp"
+
+namespace ligament::cli {
+
+Run add_compare(CLI::App& app);
+
+namespace {
+
+struct Options {
+    std::string before, after, output = "-", drawing, format = "text", colour = "auto", fail_on = "worse";
+    ReadOptions reading;
+};
+
+void add_controls_option(CLI::App& app, ReadOptions& reading) {
+    app.add_option("--controls", reading.controls,
+                   "take as controls the bones with such a name (* ? [a-z]) and no others, in both; may be repeated")
+        ->allow_extra_args(false)
+        ->type_name("PATTERN");
+}
+
+/// A rig with all that is said about it.
+struct Judged {
+    Rig rig;
+    Dependencies dependencies;
+    Facts facts;
+    std::vector<Finding> findings;
+
+    explicit Judged(Rig of)
+        : rig(std::move(of)),
+          dependencies(build_dependencies(rig)),
+          facts(find_facts(rig, dependencies)),
+          findings(find_findings(rig, dependencies, facts)) {}
+
+    Revision revision() const { return {rig, dependencies, facts}; }
+    Report report(const std::string& source) const { return {source, rig, dependencies, facts, findings}; }
+};
+
+/// Both rigs. Prints the faults of both and throws Unusable where one has some.
+std::pair<Rig, Rig> load_both(const Options& options) {
+    if (options.before == "-" && options.after == "-")
+        throw Unusable("standard input (-) can be read once only");
+    ReadResult before = read_rig_file(options.before, options.reading), after = read_rig_file(options.after, options.reading);
+    if (before.rig && after.rig) return {*std::move(before.rig), *std::move(after.rig)};
+    if (!before.rig) print_faults(options.before, before.faults);
+    if (!after.rig) print_faults(options.after, after.faults);
+    throw Unusable("");
+}
+
+int status_of(const Options& options, const ComparisonReport& report) {
+    const bool is_worse = worsened(report).any();
+    if (options.fail_on == "worse") return is_worse ? found : fine;
+    if (options.fail_on == "change") return is_worse || !report.comparison.is_same() ? found : fine;
+    return fine;
+}
+
+int compare(const Options& options) {
+    auto [old_rig, new_rig] = load_both(options);
+    Output output(options.output);
+    const Judged before(std::move(old_rig)), after(std::move(new_rig));
+    const Comparison comparison = compare_rigs(before.revision(), after.revision());
+    const Report report_before = before.report(options.before), report_after = after.report(options.after);
+    const FindingChanges findings = compare_findings(report_before, report_after, comparison.matching);
+    const ComparisonReport report{report_before, report_after, comparison, findings};
+    if (options.format == "json")
+        write_comparison_json(output.stream(), report);
+    else
+        write_comparison_text(output.stream(), report, style_for(output, options.colour));
+    output.commit();
+    return status_of(options, report);
+}
+
+}  // namespace
+
+Run add_compare(CLI::App& app) {
+    auto options = std::make_shared<Options>();
+    constexpr const char* help = "rig description, glTF, GLB or VRM file, - for standard input";
+    app.add_option("OLD", options->before, std::string("the earlier revision: ") + help)->required()->type_name("");
+    app.add_option("NEW", options->after, "the later one")->required()->type_name("");
+    add_controls_option(app, options->reading);
+    app.add_option("--format", options->format, "text for people, json for programs")
+        ->check(CLI::IsMember({"text", "json"}))
+        ->capture_default_str()
+        ->type_name("FORMAT");
+    app.add_option("-o,--output", options->output, "file to write instead of standard output")->type_name("FILE");
+    app.add_option("--fail-on", options->fail_on, "what gives status 1: something got worse, anything changed, or never")
+        ->check(CLI::IsMember({"worse", "change", "never"}))
+        ->capture_default_str()
+        ->type_name("WHAT");
+    add_colour_option(app, options->colour);
+    app.footer(
+        "Worse is a new error or warning, a deform bone that is attached less well, or a cycle that is new or took in more.\n"
+        "Equal names are the same element. Others are known again by what surrounds them, with how sure that is.\n\n"
+        "Examples:\n  ligament compare heron-before.rig.json heron.rig.json\n"
+        "  ligament compare heron-before.rig.json heron.rig.json --format json -o changes.json --fail-on never");
+    return [options] { return compare(*options); };
+}
+
+}  // namespace ligament::cli
