@@ -7,7 +7,8 @@
 namespace ligament {
 
 std::span<const ReportFormat> all_report_formats() {
-    static constexpr std::array<ReportFormat, 2> table{{
+    // Copied at the first call: formats hold constants only, so that all of them exist before any code runs.
+    static const std::array<ReportFormat, 5> table{{
         {.name = "text",
          .summary = "for people: findings by bone group, worst first",
          .write = write_text,
@@ -22,6 +23,9 @@ std::span<const ReportFormat> all_report_formats() {
          .open = [](std::ostream& out) { out << "[\n"; },
          .between = [](std::ostream& out) { out << ",\n"; },
          .close = [](std::ostream& out, const Totals&, const TextStyle&) { out << "]\n"; }},
+        formats::sarif,
+        formats::junit,
+        formats::markdown,
     }};
     return table;
 }

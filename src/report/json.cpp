@@ -70,6 +70,16 @@ Row finding_row(const Report& report, const Finding& finding) {
     return row;
 }
 
+Row accepted_row(const Report& report, const SetAside& set_aside) {
+    Row row = finding_row(report, set_aside.finding);
+    row["reason"] = set_aside.reason;
+    return row;
+}
+
+Row gone_row(const Report&, const Identity& identity) {
+    return {{"check", identity.check}, {"bones", identity.bones}, {"subject", identity.subject}, {"maker", identity.maker}};
+}
+
 void write_order(std::ostream& out, const Report& report) {
     const Order& order = report.facts.order;
     out << "{\n    \"bones\": ";
@@ -88,6 +98,25 @@ void write_list(std::ostream& out, std::string_view key, const Report& report, c
     write_rows(out, elements.size(), 2, [&](std::size_t i) { out << text_of(row_of(report, elements[i])); });
 }
 
+// What does not count: accepted by rules, with the reason, or known by the baseline; and what the baseline has that is gone.
+void write_review(std::ostream& out, const Report& report, const Review& review) {
+    std::vector<SetAside> accepted;
+    std::vector<Finding> known;
+    for (const SetAside& one : review.set_aside)
+        one.by == SetAside::By::rules ? accepted.push_back(one) : known.push_back(one.finding);
+    const auto write_part = [&](std::string_view key, const auto& elements, auto row_of) {
+        out << '"' << key << "\": ";
+        write_rows(out, elements.size(), 4, [&](std::size_t i) { out << text_of(row_of(report, elements[i])); });
+    };
+    out << ",\n  \"review\": {\n    ";
+    write_part("accepted", accepted, accepted_row);
+    out << ",\n    ";
+    write_part("known", known, finding_row);
+    out << ",\n    ";
+    write_part("gone", review.gone, gone_row);
+    out << ",\n    \"has_baseline\": " << (review.has_baseline ? "true" : "false") << "\n  }";
+}
+
 }  // namespace
 
 void write_json(std::ostream& out, const Report& report) {
@@ -102,6 +131,7 @@ void write_json(std::ostream& out, const Report& report) {
     out << ",\n  \"states\": " << text_of(states_row(report));
     write_list(out, "fan_out", report, report.facts.fan_out, fan_out_row);
     write_list(out, "findings", report, report.findings, finding_row);
+    if (report.review != nullptr) write_review(out, report, *report.review);
     out << "\n}\n";
 }
 

@@ -3,6 +3,7 @@
 
 #include "json_rows.hpp"
 #include "ligament/report.hpp"
+#include "markdown_text.hpp"
 
 namespace ligament {
 
@@ -30,16 +31,9 @@ std::string names_text(const Rig& rig, const std::vector<BoneId>& bones, Write w
 
 std::string plain(const std::string& name) { return printable(name); }
 
-/// Code inside a table of GitHub Flavored Markdown.
-std::string code(const std::string& name) {
-    std::string text;
-    for (const char c : printable(name)) text += c == '|' ? std::string("\\|") : std::string(1, c);
-    return text.find('`') == std::string::npos ? "`" + text + "`" : "`` " + text + " ``";
-}
-
 std::string state_markdown(const StatesReport& report, const StateRow& row) {
     if (row.settings.empty()) return state_text(report, row);
-    const std::string text = code(name_of(report.rig, report.switches, row.settings));
+    const std::string text = markdown_code(name_of(report.rig, report.switches, row.settings));
     return text + (is_default(report, row.settings.front()) ? default_text(report) : "");
 }
 
@@ -86,17 +80,17 @@ void write_states_text(std::ostream& out, const StatesReport& report, const Text
 }
 
 void write_states_markdown(std::ostream& out, const StatesReport& report) {
-    out << "# States of " << code(report.rig.name) << '\n';
+    out << "# States of " << markdown_code(report.rig.name) << '\n';
     for (const StateTable& table : report.tables) {
-        out << "\n## " << (table.group.empty() ? "No group" : code(table.group)) << "\n\n";
+        out << "\n## " << (table.group.empty() ? "No group" : markdown_code(table.group)) << "\n\n";
         if (!table.shared.empty())
-            out << "All of it is moved by " << names_text(report.rig, table.shared, code)
+            out << "All of it is moved by " << names_text(report.rig, table.shared, markdown_code)
                 << "; the table lists who else does.\n\n";
         out << "| state | deform bones | moved by | verdict |\n| --- | --- | --- | --- |\n";
         for (const StateRow& row : table.rows)
-            out << "| " << state_markdown(report, row) << " | " << names_text(report.rig, row.bones, code) << " | "
-                << names_text(report.rig, row.controls, code) << " | " << name_of(row.verdict) << " |\n";
-        if (!table.without_effect.empty()) out << '\n' << without_effect_text(report, table, code) << ".\n";
+            out << "| " << state_markdown(report, row) << " | " << names_text(report.rig, row.bones, markdown_code) << " | "
+                << names_text(report.rig, row.controls, markdown_code) << " | " << name_of(row.verdict) << " |\n";
+        if (!table.without_effect.empty()) out << '\n' << without_effect_text(report, table, markdown_code) << ".\n";
     }
 }
 

@@ -3,8 +3,10 @@
 #include <optional>
 #include <ostream>
 
+#include "cycle_index.hpp"
 #include "difference_text.hpp"
 #include "formats.hpp"
+#include "review_text.hpp"
 
 namespace ligament {
 
@@ -28,32 +30,6 @@ std::string_view colour_of(Severity severity) {
 std::string painted(std::string_view text, std::string_view colour, const TextStyle& style) {
     return style.colour ? std::string(colour).append(text).append("\x1b[0m") : std::string(text);
 }
-
-// Components of cycles share neither bones nor properties, so the first one tells which cycle a finding is about.
-struct CycleIndex {
-    std::map<BoneId, std::size_t> by_bone;
-    std::map<std::string_view, std::size_t> by_property;
-
-    explicit CycleIndex(const Report& report) {
-        for (std::size_t i = 0; i < report.facts.cycles.size(); ++i) {
-            const Cycle& cycle = report.facts.cycles[i];
-            if (!cycle.bones.empty())
-                by_bone.emplace(cycle.bones.front(), i);
-            else if (!cycle.witness.empty())
-                by_property.emplace(report.rig.properties[cycle.witness.front().from].name, i);
-        }
-    }
-
-    std::optional<std::size_t> find(const Finding& finding) const {
-        if (finding.check != "cycle" && finding.check != "cycle-by-bone") return {};
-        if (finding.bones.empty()) {
-            auto found = by_property.find(finding.subject);
-            return found == by_property.end() ? std::nullopt : std::optional(found->second);
-        }
-        auto found = by_bone.find(finding.bones.front());
-        return found == by_bone.end() ? std::nullopt : std::optional(found->second);
-    }
-};
 
 void write_finding(std::ostream& out, const Report& report, const Finding& finding, std::optional<std::size_t> cycle,
                    const TextStyle& style) {
@@ -116,6 +92,15 @@ void write_combinations(std::ostream& out, const Report& report, const TextStyle
     if (sets > sets_shown) out << "showing " << sets_shown << " of " << sets << " sets of such switches\n";
 }
 
+// What does not count, and what is gone; nothing where there is neither.
+void write_review(std::ostream& out, const Review& review, const TextStyle& style) {
+    if (const std::string summary = set_aside_text(review); !summary.empty()) out << wrapped(summary, 0, style.width);
+    if (review.gone.empty()) return;
+    out << counted_text(review.gone.size(), "finding") << " of the baseline " << (review.gone.size() == 1 ? "is" : "are")
+        << " gone:\n";
+    for (const Identity& identity : review.gone) out << wrapped(printable(gone_text(identity)), 2, style.width);
+}
+
 }  // namespace
 
 void Totals::add(const Report& report) {
@@ -147,6 +132,7 @@ void write_finding_list(std::ostream& out, const Report& report, const TextStyle
 void write_text(std::ostream& out, const Report& report, const TextStyle& style) {
     write_finding_list(out, report, style);
     write_combinations(out, report, style);
+    if (report.review != nullptr) write_review(out, *report.review, style);
     Totals totals;
     totals.add(report);
     out << printable(report.rig.name) << " (" << printable(report.source) << "): " << roles_text(report.rig) << ", "
