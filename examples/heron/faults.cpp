@@ -108,6 +108,44 @@ void wire_one_slider_into_every_feather(Sketch& sketch) {
     }
 }
 
+// The handle was duplicated from the head's own bone, and its constraint with it.
+void leave_the_constraint_of_a_duplicated_bone(Sketch& sketch) {
+    const BoneId handle = bone_named(sketch, "neck_top_handle");
+    constrain(sketch, handle, "turn", ConstraintKind::rotation, {from(bone_named(sketch, "head_ctl"))});
+}
+
+// The chain was to begin at the shoulder, under which it does not hang any more.
+void lose_the_parent_of_a_chain(Sketch& sketch) {
+    reparent(sketch, "wing_arm_ik_l", none);
+    constraint_of(sketch, "wing_forearm_ik_l", "reach").chain = 3;
+}
+
+void twist_the_loin_twice(Sketch& sketch) {
+    const Source back = from(bone_named(sketch, "back_ctl"));
+    constrain(sketch, bone_named(sketch, "loin_mech"), "twist_2", ConstraintKind::roll, {back}, number(0.5)).axis = lengthwise;
+}
+
+void turn_a_vertebra_inside_the_neck(Sketch& sketch) {
+    const Source middle = from(bone_named(sketch, "neck_middle_ctl"));
+    constrain(sketch, bone_named(sketch, "neck_3_mech"), "nod", ConstraintKind::rotation, {middle}, number(0.2));
+}
+
+void add_what_the_parent_brings_along(Sketch& sketch) {
+    const Source head = from(bone_named(sketch, "head_ctl"));
+    constrain(sketch, bone_named(sketch, "beak_upper_mech"), "nod", ConstraintKind::rotation, {head}).additive = true;
+}
+
+void let_a_control_read_the_skin(Sketch& sketch) {
+    constraint_of(sketch, "look_ctl", "keep_off").sources.front().bone = bone_named(sketch, "head");
+}
+
+void leave_a_control_without_use(Sketch& sketch) {
+    sketch.group = "face";
+    add_bone(sketch, "throat_ctl", Role::control, bone_named(sketch, "face_ctl"), upright({0, 0.98, 0.24}, 0.02));
+}
+
+void overfill_the_crop(Sketch& sketch) { sketch.rig.properties[property_named(sketch, "crop_fill")].initial = 1.5; }
+
 }  // namespace
 
 void plant_faults(Sketch& sketch) {
@@ -128,6 +166,14 @@ void plant_faults(Sketch& sketch) {
     let_a_forearm_read_the_world(sketch);
     forget_the_driver_of_an_arm(sketch);
     wire_one_slider_into_every_feather(sketch);
+    leave_the_constraint_of_a_duplicated_bone(sketch);
+    lose_the_parent_of_a_chain(sketch);
+    twist_the_loin_twice(sketch);
+    turn_a_vertebra_inside_the_neck(sketch);
+    add_what_the_parent_brings_along(sketch);
+    let_a_control_read_the_skin(sketch);
+    leave_a_control_without_use(sketch);
+    overfill_the_crop(sketch);
 }
 
 }  // namespace heron

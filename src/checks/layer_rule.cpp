@@ -39,15 +39,15 @@ void find_forbidden(const Checked& checked, const Check& self, const std::vector
     finding.maker += ", " + layer_words(rule);
     finding.message = quoted(checked.rig.bones[link.to].name) + " depends on " + quoted(checked.rig.bones[link.from].name) +
                       ", " + makers_words(checked, link) + "; " + named(rule) + " forbids it: from " + layer_words(rule);
-    finding.hint = "let it read a bone of a layer that it may read";
+    finding.hint = "let it read a bone that the rules let it read";
 }
 
 void find_missing(const Checked& checked, const Check& self, const Layer& layer, std::vector<Finding>& findings) {
-    for (BoneId bone = 0; bone < checked.rig.bones.size(); ++bone) {
-        if (!layer.is_to[bone] || layer.is_met[bone]) continue;
-        Finding& finding = findings.emplace_back(finding_about(self, checked.rig, bone));
+    for (BoneId id = 0; id < checked.rig.bones.size(); ++id) {
+        if (!layer.is_to[id] || layer.is_met[id]) continue;
+        Finding& finding = findings.emplace_back(finding_about(self, checked.rig, id));
         finding.maker = layer_words(layer.rule);
-        finding.message = quoted(checked.rig.bones[bone].name) + " depends on none of the bones that " + named(layer.rule) +
+        finding.message = quoted(checked.rig.bones[id].name) + " depends on none of the bones that " + named(layer.rule) +
                           " requires: from " + layer_words(layer.rule);
         finding.hint = "let it read one of them";
     }

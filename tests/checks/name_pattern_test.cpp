@@ -42,10 +42,10 @@ TEST(CheckNamePattern, APatternThatGivesNothingIsAboutAllBones) {
 
 TEST(CheckNamePattern, StandsAtTheBoneAndTellsTheRulesApart) {
     Rules rules;
-    rules.names = {{{{}, {}, {Role::mechanism}}, {"mch_*"}, "", {}}};
+    rules.names = {{{{}, {}, {Role::mechanism}}, {"rig_*"}, "", {}}};
     const Finding finding = first_found("name-pattern", look_at(tiny_rig(bones), rules));
     EXPECT_EQ(finding.place, (Place{2, 1}));
-    EXPECT_EQ(finding.maker, "mechanism bones as \"mch_*\"");
+    EXPECT_EQ(finding.maker, "mechanism bones as \"rig_*\"");
 }
 
 TEST(CheckNamePattern, NearMissABoneWithoutGroupFitsNoGroup) {
