@@ -6,24 +6,28 @@
 #include "ligament/checks.hpp"
 
 // In the order in which reports list them; each is defined in the file of its name.
-#define LIGAMENT_CHECKS(CHECK)  \
-    CHECK(cycle)                \
-    CHECK(cycle_by_bone)        \
-    CHECK(deform_orphaned)      \
-    CHECK(deform_lost_in_state) \
-    CHECK(deform_root_only)     \
-    CHECK(deform_carried)       \
-    CHECK(switch_gap)           \
-    CHECK(constraint_dead)      \
-    CHECK(side_crossed)         \
-    CHECK(side_unpaired)        \
-    CHECK(side_differs)         \
-    CHECK(property_unused)      \
-    CHECK(driver_constant)      \
-    CHECK(fan_out_high)         \
-    CHECK(standard_broken)      \
-    CHECK(weights_unread)       \
-    CHECK(joint_unweighted)     \
+#define LIGAMENT_CHECKS(CHECK)   \
+    CHECK(cycle)                 \
+    CHECK(cycle_by_bone)         \
+    CHECK(deform_orphaned)       \
+    CHECK(deform_lost_in_state)  \
+    CHECK(deform_root_only)      \
+    CHECK(deform_carried)        \
+    CHECK(switch_gap)            \
+    CHECK(constraint_dead)       \
+    CHECK(chain_straight)        \
+    CHECK(pole_off_plane)        \
+    CHECK(constraint_moves_rest) \
+    CHECK(twist_order)           \
+    CHECK(side_crossed)          \
+    CHECK(side_unpaired)         \
+    CHECK(side_differs)          \
+    CHECK(property_unused)       \
+    CHECK(driver_constant)       \
+    CHECK(fan_out_high)          \
+    CHECK(standard_broken)       \
+    CHECK(weights_unread)        \
+    CHECK(joint_unweighted)      \
     CHECK(extension_unread)
 
 namespace ligament {
