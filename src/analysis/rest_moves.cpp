@@ -2,18 +2,54 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
+
+#include "expression.hpp"
 
 namespace ligament {
 
 namespace {
 
+/// What drivers come to in the default state and the rest pose: channels of bones read as nothing changed, places as they are at
+/// rest. NaN where that does not say it all.
+class RestDrivers {
+  public:
+    RestDrivers(const Rig& rig, const Dependencies& dependencies, const std::vector<RestFrame>& frames)
+        : rig_(rig), frames_(frames), evaluation_(evaluate(rig, dependencies, default_state(rig))) {}
+
+    double value_of(const Value& value) {
+        if (!value.is_driven()) return value.number;
+        const Driver& driver = rig_.drivers[value.driver];
+        std::vector<double> inputs;
+        for (const Input& input : driver.inputs) inputs.push_back(read(input));
+        return evaluator_.evaluate(driver, evaluator_.prepare(driver), inputs);
+    }
+
+  private:
+    double read(const Input& input) const {
+        constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
+        if (input.kind == Input::Kind::property) return evaluation_.properties[input.property];
+        if (input.kind == Input::Kind::channel) return input.space == Space::local ? (input.channel < 6 ? 0 : 1) : unknown;
+        const RestFrame &one = frames_[input.bone], &other = frames_[input.other];
+        if (!one.is_known || !other.is_known) return unknown;
+        if (input.kind == Input::Kind::distance) return distance_between(one.origin, other.origin);
+        return unknown;  // an angle is in whatever unit the host has
+    }
+
+    const Rig& rig_;
+    const std::vector<RestFrame>& frames_;
+    Evaluation evaluation_;
+    ExpressionEvaluator evaluator_;
+};
+
 /// By bone: itself or the nearest one above whose channels are not known to be at rest in the default state; none where all are.
-std::vector<BoneId> find_nearest_displaced(const Rig& rig, const Dependencies& dependencies) {
-    const Evaluation evaluation = evaluate(rig, dependencies, default_state(rig));
+std::vector<BoneId> find_nearest_displaced(const Rig& rig, const Dependencies& dependencies,
+                                           const std::vector<RestFrame>& frames) {
+    RestDrivers drivers(rig, dependencies, frames);
     const auto is_displaced = [&](const Bone& bone) {
         return std::any_of(bone.channels.begin(), bone.channels.end(), [&](const ChannelValue& entry) {
-            const double value = entry.value.is_driven() ? evaluation.drivers[entry.value.driver] : entry.value.number;
-            return !(std::abs(value - (entry.channel < 6 ? 0 : 1)) < 1e-9);  // NaN is not known
+            const double at_rest = entry.channel < 6 ? 0 : 1;
+            return !(std::abs(drivers.value_of(entry.value) - at_rest) < 1e-9);  // NaN is not known
         });
     };
     std::vector<BoneId> nearest(rig.bones.size(), none);
@@ -78,8 +114,8 @@ RestMove measure(const Rig& rig, const std::vector<RestFrame>& frames, BoneId ow
 
 std::vector<RestMove> find_rest_moves(const Rig& rig, const Dependencies& dependencies, const SwitchFacts& switches,
                                       const RestTolerance& tolerance) {
-    const std::vector<RestFrame> frames = find_rest_frames(rig);
-    const std::vector<BoneId> displaced = find_nearest_displaced(rig, dependencies);
+    std::vector<RestFrame> frames;
+    std::vector<BoneId> displaced;
     std::vector<bool> is_dead(dependencies.constraints.size());
     for (ConstraintId id : switches.dead) is_dead[id] = true;
     std::vector<RestMove> moves;
@@ -87,6 +123,10 @@ std::vector<RestMove> find_rest_moves(const Rig& rig, const Dependencies& depend
         const Constraint& constraint = constraint_of(rig, dependencies, id);
         const Parts parts = is_dead[id] ? Parts{0} : parts_taken(constraint);
         if (parts == 0) continue;
+        if (frames.empty()) {
+            frames = find_rest_frames(rig);
+            displaced = find_nearest_displaced(rig, dependencies, frames);
+        }
         const BoneId owner = dependencies.constraints[id].bone, source = constraint.sources[0].bone;
         if (owner == source || !frames[owner].is_known || !frames[source].is_known || displaced[owner] != displaced[source])
             continue;
