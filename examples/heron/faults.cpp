@@ -146,6 +146,27 @@ void leave_a_control_without_use(Sketch& sketch) {
 
 void overfill_the_crop(Sketch& sketch) { sketch.rig.properties[property_named(sketch, "crop_fill")].initial = 1.5; }
 
+// Somebody moved the pole aside to reach it more easily.
+void move_a_pole_aside(Sketch& sketch) {
+    const BoneId pole = bone_named(sketch, "hock_ctl_r");
+    sketch.places[pole].origin[0] -= 0.08;
+    reparent(sketch, "hock_ctl_r", bone_named(sketch, "world"));
+}
+
+// The jaw was moved after its deform bone had been placed.
+void move_a_bone_from_under_its_skin(Sketch& sketch) {
+    const BoneId jaw = bone_named(sketch, "jaw");
+    sketch.places[jaw].origin[1] -= 0.004;
+    reparent(sketch, "jaw", bone_named(sketch, "head"));
+}
+
+void mend_a_range_on_one_side(Sketch& sketch) { constraint_of(sketch, "lid_slide_r", "stops").range = {{0, 0.03}}; }
+
+// The right wing's patagium was copied from the left one and reads one of its bones still.
+void leave_a_copied_flap_on_the_other_wing(Sketch& sketch) {
+    constraint_of(sketch, "patagium_mech_r", "toward").sources.front().bone = bone_named(sketch, "wing_hand_mech_l");
+}
+
 }  // namespace
 
 void plant_faults(Sketch& sketch) {
@@ -174,6 +195,10 @@ void plant_faults(Sketch& sketch) {
     let_a_control_read_the_skin(sketch);
     leave_a_control_without_use(sketch);
     overfill_the_crop(sketch);
+    move_a_pole_aside(sketch);
+    move_a_bone_from_under_its_skin(sketch);
+    mend_a_range_on_one_side(sketch);
+    leave_a_copied_flap_on_the_other_wing(sketch);
 }
 
 }  // namespace heron

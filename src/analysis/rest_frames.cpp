@@ -73,4 +73,12 @@ bool is_within_bounds(const Vector3& v) {
 
 Vector3 rest_tip(const Bone& bone, const RestFrame& frame) { return frame.place(bone.tip.value_or(Vector3{})); }
 
+std::optional<Vector3> rest_place(const Rig& rig, const std::vector<RestFrame>& frames, const Source& source) {
+    if (source.bone == none || !frames[source.bone].is_known) return {};
+    const RestFrame& frame = frames[source.bone];
+    if (source.at == 0) return frame.origin;
+    if (source.curved || !rig.bones[source.bone].tip) return {};
+    return frame.place(scaled(*rig.bones[source.bone].tip, source.at));
+}
+
 }  // namespace ligament

@@ -1,6 +1,7 @@
 // Where does each bone stand at rest?
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "ligament/rig.hpp"
@@ -33,5 +34,9 @@ bool is_within_bounds(const Vector3& v);
 
 /// The end of a bone in the space of the rig: where its `tip` stands, which it has.
 Vector3 rest_tip(const Bone& bone, const RestFrame& frame);
+
+/// Where what a source names stands at rest: a place along the straight bone. None for an object, for a bent bone but at its
+/// base, and where a rest or the tip that it takes is not known.
+std::optional<Vector3> rest_place(const Rig& rig, const std::vector<RestFrame>& frames, const Source& source);
 
 }  // namespace ligament

@@ -38,7 +38,6 @@ void finish(Finding& finding, const std::string& left, const std::string& right)
 void find(const Checked& checked, const Check& self, std::vector<Finding>& findings) {
     const Rig& rig = checked.rig;
     const SideDifferences sides = find_side_differences(rig, find_sides(rig), checked.rules.thresholds.mirror_distance);
-    const auto first = static_cast<std::ptrdiff_t>(findings.size());
     for (const DifferingPair& pair : sides.bones) {
         Finding& finding = findings.emplace_back(finding_about(self, rig, pair.left));
         finding.bones.push_back(pair.right);
@@ -53,8 +52,6 @@ void find(const Checked& checked, const Check& self, std::vector<Finding>& findi
             finding.differences.push_back(property_difference(rig, pair, difference));
         finish(finding, rig.properties[pair.left].name, rig.properties[pair.right].name);
     }
-    std::stable_sort(findings.begin() + first, findings.end(),
-                     [](const Finding& a, const Finding& b) { return a.place < b.place; });
 }
 
 }  // namespace

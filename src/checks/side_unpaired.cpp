@@ -1,6 +1,4 @@
 // What is there on one side and has no mirror on the other?
-#include <algorithm>
-
 #include "ligament/sides.hpp"
 #include "words.hpp"
 
@@ -71,10 +69,7 @@ struct Words {
 void find(const Checked& checked, const Check& self, std::vector<Finding>& findings) {
     const Sides sides = find_sides(checked.rig);
     const Words words{checked, self, sides};
-    const auto first = static_cast<std::ptrdiff_t>(findings.size());
     for (const Unpaired& unpaired : find_unpaired(checked.rig, sides)) findings.push_back(words.about(unpaired));
-    std::stable_sort(findings.begin() + first, findings.end(),
-                     [](const Finding& a, const Finding& b) { return a.place < b.place; });
 }
 
 }  // namespace

@@ -6,37 +6,42 @@
 #include "ligament/checks.hpp"
 
 // In the order in which reports list them; each is defined in the file of its name.
-#define LIGAMENT_CHECKS(CHECK)  \
-    CHECK(cycle)                \
-    CHECK(cycle_by_bone)        \
-    CHECK(deform_orphaned)      \
-    CHECK(deform_lost_in_state) \
-    CHECK(deform_root_only)     \
-    CHECK(deform_carried)       \
-    CHECK(deform_feeds_rig)     \
-    CHECK(switch_gap)           \
-    CHECK(constraint_dead)      \
-    CHECK(constraint_repeated)  \
-    CHECK(constraint_leftover)  \
-    CHECK(chain_too_long)       \
-    CHECK(chain_shared)         \
-    CHECK(chain_interrupted)    \
-    CHECK(ik_no_pole)           \
-    CHECK(double_transform)     \
-    CHECK(side_crossed)         \
-    CHECK(side_unpaired)        \
-    CHECK(side_differs)         \
-    CHECK(property_unused)      \
-    CHECK(property_range)       \
-    CHECK(driver_constant)      \
-    CHECK(control_idle)         \
-    CHECK(mechanism_idle)       \
-    CHECK(fan_out_high)         \
-    CHECK(name_pattern)         \
-    CHECK(layer_rule)           \
-    CHECK(standard_broken)      \
-    CHECK(weights_unread)       \
-    CHECK(joint_unweighted)     \
+<<<<<<< HEAD
+#define LIGAMENT_CHECKS(CHECK)   \
+    CHECK(cycle)                 \
+    CHECK(cycle_by_bone)         \
+    CHECK(deform_orphaned)       \
+    CHECK(deform_lost_in_state)  \
+    CHECK(deform_root_only)      \
+    CHECK(deform_carried)        \
+    CHECK(deform_feeds_rig)      \
+    CHECK(switch_gap)            \
+    CHECK(constraint_dead)       \
+    CHECK(constraint_repeated)   \
+    CHECK(constraint_leftover)   \
+    CHECK(constraint_moves_rest) \
+    CHECK(chain_too_long)        \
+    CHECK(chain_shared)          \
+    CHECK(chain_interrupted)     \
+    CHECK(chain_straight)        \
+    CHECK(ik_no_pole)            \
+    CHECK(pole_off_plane)        \
+    CHECK(twist_order)           \
+    CHECK(double_transform)      \
+    CHECK(side_crossed)          \
+    CHECK(side_unpaired)         \
+    CHECK(side_differs)          \
+    CHECK(property_unused)       \
+    CHECK(property_range)        \
+    CHECK(driver_constant)       \
+    CHECK(control_idle)          \
+    CHECK(mechanism_idle)        \
+    CHECK(fan_out_high)          \
+    CHECK(name_pattern)          \
+    CHECK(layer_rule)            \
+    CHECK(standard_broken)       \
+    CHECK(weights_unread)        \
+    CHECK(joint_unweighted)      \
     CHECK(extension_unread)
 
 namespace ligament {

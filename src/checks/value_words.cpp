@@ -76,6 +76,12 @@ std::string place_words(const std::array<double, 3>& place) {
     return words;
 }
 
+std::string measured_words(double number, unsigned decimals) {
+    const double unit = std::pow(10.0, decimals);
+    const double rounded = std::round(number * unit) / unit;
+    return rounded == 0 && number != 0 ? "less than " + number_text(1 / unit) : number_text(rounded);
+}
+
 std::string bone_words(const Rig& rig, BoneId bone) { return bone == none ? "none" : rig.bones[bone].name; }
 
 }  // namespace ligament::checks

@@ -21,6 +21,9 @@ std::string channels_words(Channels channels);
 /// "0.1, 0.2, 0", rounded to six decimals.
 std::string place_words(const std::array<double, 3>& place);
 
+/// A measured number with at most so many decimals, never rounded to 0: "0.02", "less than 0.001".
+std::string measured_words(double number, unsigned decimals);
+
 /// The name of a bone, or "none".
 std::string bone_words(const Rig& rig, BoneId bone);
 

@@ -115,7 +115,7 @@ TEST(Totals, AddUpOverReports) {
     EXPECT_EQ(totals.rigs, 2U);
     EXPECT_EQ(totals.bones, 6U);
     EXPECT_EQ(totals.errors, 2U);
-    EXPECT_EQ(totals.warnings, 1U);
+    EXPECT_EQ(totals.warnings, 2U);
     EXPECT_EQ(totals.notes, 1U);
 }
 

@@ -113,23 +113,22 @@ TEST_F(RulesFiles, TellAllThatIsWrongInAllOfThem) {
               "'layers': [{'from': {'rol': 1}, 'to': {'role': 'defrom'}}, 4],\n"
               "'accepted': [{'check': 'cycle', 'reason': ' ', 'until': '2027-02-29'}], 'acepted': []");
     EXPECT_EQ(faults(file),
-              "base.json:2:12: \"extends\" goes in a circle: \"" + path("a.json") +
-                  "\" extends this file\n"
-                  "missing.json:0:0: No such file or directory\n"
-                  "a.json:3:16: unknown check \"cycel\", nearest is \"cycle\"\n"
-                  "a.json:3:43: the severity of a check is \"error\", \"warning\", \"note\" or \"off\", found \"bad\"\n"
-                  "a.json:4:27: \"fan_out\" wants a whole number, found 1.5\n"
-                  "a.json:4:32: unknown threshold \"pole\"\n"
-                  "a.json:4:57: \"rest_angle\" wants a number from 0 to 180, found the number -1\n"
-                  "a.json:5:11: unknown kind of maker \"drivers\", nearest is \"driver\"\n"
-                  "a.json:5:35: \"solver\" wants a number from 1 to 1e+06, found the number 0\n"
-                  "a.json:6:12: a layer rule has either \"allow\" (true or false) or \"require\" (true)\n"
-                  "a.json:6:22: unknown key \"rol\" in the bones of a layer rule, nearest is \"role\"\n"
-                  "a.json:6:40: unknown role \"defrom\", nearest is \"deform\"\n"
-                  "a.json:6:61: a layer rule is an object, found the number 4\n"
-                  "a.json:7:43: an accepted finding wants a reason, found none in it\n"
-                  "a.json:7:57: \"until\" wants a day such as \"2027-01-31\", found \"2027-02-29\"\n"
-                  "a.json:7:73: unknown key \"acepted\" in a rules file, nearest is \"accepted\"\n");
+              "a.json:3:16: unknown check \"cycel\", nearest is \"cycle\"\n"
+              "a.json:3:41: the severity of a check is \"error\", \"warning\", \"note\" or \"off\", found \"bad\"\n"
+              "a.json:4:27: \"fan_out\" wants a whole number, found 1.5\n"
+              "a.json:4:32: unknown threshold \"pole\"\n"
+              "a.json:4:57: \"rest_angle\" wants a number from 0 to 180, found the number -1\n"
+              "a.json:5:11: unknown kind of maker \"drivers\", nearest is \"driver\"\n"
+              "a.json:5:35: \"solver\" wants a number from 1 to 1e+06, found the number 0\n"
+              "a.json:6:12: a layer rule has either \"allow\" (true or false) or \"require\" (true)\n"
+              "a.json:6:22: unknown key \"rol\" in the bones of a layer rule, nearest is \"role\"\n"
+              "a.json:6:40: unknown role \"defrom\", nearest is \"deform\"\n"
+              "a.json:6:60: a layer rule is an object, found the number 4\n"
+              "a.json:7:43: an accepted finding wants a reason, found none in it\n"
+              "a.json:7:57: \"until\" wants a day such as \"2027-01-31\", found \"2027-02-29\"\n"
+              "a.json:7:73: unknown key \"acepted\" in a rules file, nearest is \"accepted\"\n"
+              "base.json:2:12: \"extends\" goes in a circle: \"" +
+                  path("a.json") + "\" extends this file\nmissing.json:0:0: No such file or directory\n");
     EXPECT_FALSE(read_rules(file).rules);
 }
 
