@@ -17,9 +17,11 @@ Run add_report(CLI::App& app);
 Run add_convert(CLI::App& app);
 Run add_checks(CLI::App& app);
 Run add_schema(CLI::App& app);
+Run add_completion(CLI::App& app);
+Run add_manual(CLI::App& app);
 
 std::span<const Command> all_commands() {
-    static constexpr std::array<Command, 12> table{{
+    static constexpr std::array<Command, 14> table{{
         {"check", "say what is wrong with rigs", add_check},
         {"cycles", "show what is circular, where to cut it best, and by which ways it closes", add_cycles},
         {"order", "show an order in which bones can be evaluated", add_order},
@@ -32,6 +34,8 @@ std::span<const Command> all_commands() {
         {"convert", "write what was read as a rig description", add_convert},
         {"checks", "list the checks, or explain one", add_checks},
         {"schema", "print the JSON Schema of the rig description", add_schema},
+        {"completion", "print what completes calls in a shell", add_completion},
+        {"manual", "print the manual page", add_manual},
     }};
     return table;
 }
