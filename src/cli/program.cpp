@@ -10,11 +10,9 @@
 #include <new>
 #include <stdexcept>
 
-#include "commands.hpp"
+#include "build_app.hpp"
 #include "input.hpp"
 #include "ligament/report.hpp"
-#include "ligament/version.hpp"
-#include "limits.hpp"
 #include "output.hpp"
 #include "status.hpp"
 #include "stop.hpp"
@@ -76,26 +74,8 @@ int say_usage_error(const CLI::App& app, const CLI::Error& error) {
 }
 
 int run(int argc, char** argv) {
-    CLI::App app{
-        "Dependency graphs of character rigs: what is circular, in which order bones can be evaluated,\n"
-        "which deform bones are attached to no control, and what moves what.",
-        "ligament"};
-    app.set_version_flag("--version", "ligament " + std::string(version()), "print the version and exit");
-    app.set_help_flag("-h,--help", "print this help and exit");
-    app.require_subcommand(1);
-    app.get_formatter()->column_width(28);
-    app.get_formatter()->label("REQUIRED", "");
-    app.footer(
-        "Example:\n  ligament check heron.rig.json\n\nExit status: 0 nothing at or above the failing severity, 1 something,\n"
-        "2 the input or the call cannot be used, 3 a fault of the program's own.");
-    Limits limits;
-    Limits limits_of_watch{.memory = limits.memory, .time = "none"};  // it waits for people
-    std::vector<std::pair<CLI::App*, Run>> commands;
-    for (const Command& command : all_commands()) {
-        CLI::App* sub = app.add_subcommand(command.name, command.summary);
-        commands.emplace_back(sub, command.add(*sub));
-        add_limits(*sub, command.is_lasting ? limits_of_watch : limits);
-    }
+    Program program;
+    CLI::App& app = program.app;
     if (argc > 1 && argv[1][0] != '-' && !is_command(argv[1])) {
         say_unknown_command(argv[1]);
         return unusable;
@@ -109,10 +89,10 @@ int run(int argc, char** argv) {
     } catch (const CLI::Error& error) {
         return say_usage_error(app, error);
     }
-    for (std::size_t i = 0; i < commands.size(); ++i) {
-        const auto& [sub, run_command] = commands[i];
+    for (std::size_t i = 0; i < program.commands.size(); ++i) {
+        const auto& [sub, run_command] = program.commands[i];
         if (!sub->parsed()) continue;
-        keep_limits(all_commands()[i].is_lasting ? limits_of_watch : limits);
+        keep_limits(all_commands()[i].is_lasting ? program.limits_of_lasting : program.limits);
         return run_command();
     }
     return broken;

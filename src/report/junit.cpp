@@ -16,8 +16,8 @@ bool is_in_xml(char32_t c) {
     return c == '\t' || c == '\n' || c == '\r' || (c >= 0x20 && c <= 0xd7ff) || (c >= 0xe000 && c <= 0xfffd) || c >= 0x10000;
 }
 
-/// Text inside an element or an attribute. What XML cannot hold, and bytes that are no UTF-8, become U+FFFD.
-std::string xml(std::string_view text) {
+/// Text inside an element, or an attribute. What XML cannot hold, and bytes that are no UTF-8, become U+FFFD.
+std::string xml(std::string_view text, bool is_attribute = false) {
     std::string out;
     while (!text.empty()) {
         const Decoded decoded = decode(text);
@@ -33,7 +33,7 @@ std::string xml(std::string_view text) {
             out += "&gt;";
         else if (decoded.character == '"')
             out += "&quot;";
-        else if (decoded.character < 0x20)  // as a reference, or an attribute would lose it
+        else if (decoded.character == '\r' || (is_attribute && decoded.character < 0x20))  // or reading would change it
             out += "&#" + std::to_string(static_cast<unsigned>(decoded.character)) + ';';
         else
             out += bytes;
@@ -42,7 +42,7 @@ std::string xml(std::string_view text) {
 }
 
 std::string attribute(std::string_view name, std::string_view value) {
-    return " " + std::string(name) + "=\"" + xml(value) + '"';
+    return " " + std::string(name) + "=\"" + xml(value, true) + '"';
 }
 
 /// "heron.rig.json:12:9", not made printable: xml() does what XML needs.

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <set>
+#include <unordered_map>
 
 namespace ligament::sarif {
 
@@ -22,6 +23,7 @@ std::vector<std::vector<VertexId>> readers_of(const Graph& graph) {
 struct Choice {
     const Graph& graph;
     std::vector<std::vector<VertexId>> readers = readers_of(graph);
+    std::unordered_map<std::string_view, PropertyId> properties;
     std::size_t room;
     std::vector<bool> is_shown = std::vector<bool>(graph.vertices.size(), false);
 
@@ -42,11 +44,11 @@ struct Choice {
     }
 };
 
-bool show_finding(Choice& choice, const Report& report, const Finding& finding) {
+bool show_finding(Choice& choice, const Finding& finding) {
     for (const BoneId bone : finding.bones)
         if (!choice.show_around(choice.graph.first_of_bone[bone])) return false;
-    const PropertyId property = finding.subject.empty() ? none : find_property(report.rig, finding.subject);
-    return property == none || choice.show_around(choice.graph.first_property + property);
+    const auto property = choice.properties.find(finding.subject);
+    return property == choice.properties.end() || choice.show_around(choice.graph.first_property + property->second);
 }
 
 Place place_of_vertex(const Report& report, const Vertex& vertex) {
@@ -135,9 +137,10 @@ ShownGraph graph_to_show(const Report& report, std::span<const Finding* const> f
         shown.is_shown.assign(graph.vertices.size(), true);
         return shown;
     }
-    Choice choice{.graph = graph, .room = most};
+    Choice choice{.graph = graph, .properties = {}, .room = most};
+    for (PropertyId i = 0; i < report.rig.properties.size(); ++i) choice.properties.emplace(report.rig.properties[i].name, i);
     for (const Finding* finding : findings) {
-        if (!show_finding(choice, report, *finding)) break;
+        if (!show_finding(choice, *finding)) break;
         ++shown.findings;
     }
     shown.is_shown = std::move(choice.is_shown);

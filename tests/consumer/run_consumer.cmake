@@ -35,3 +35,15 @@ file(READ "${schema}" published)
 if(NOT printed STREQUAL published)
   message(FATAL_ERROR "the installed schema is not the one that the program prints")
 endif()
+
+# So are completions for three shells and the manual page: what the installed program says.
+foreach(file "bash-completion/completions/ligament completion bash" "zsh/site-functions/_ligament completion zsh"
+             "fish/vendor_completions.d/ligament.fish completion fish" "man/man1/ligament.1 manual")
+  separate_arguments(call UNIX_COMMAND "${file}")
+  list(POP_FRONT call path)
+  execute_process(COMMAND ${WORK}/prefix/bin/ligament ${call} OUTPUT_VARIABLE printed COMMAND_ERROR_IS_FATAL ANY)
+  file(READ ${WORK}/prefix/share/${path} installed)
+  if(printed STREQUAL "" OR NOT printed STREQUAL installed)
+    message(FATAL_ERROR "the installed ${path} is not what the program prints")
+  endif()
+endforeach()
