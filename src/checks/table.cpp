@@ -6,7 +6,6 @@
 #include "ligament/checks.hpp"
 
 // In the order in which reports list them; each is defined in the file of its name.
-<<<<<<< HEAD
 #define LIGAMENT_CHECKS(CHECK)   \
     CHECK(cycle)                 \
     CHECK(cycle_by_bone)         \

@@ -255,7 +255,7 @@ void add_report_options(CLI::App& app, CheckOptions& options) {
     std::vector<std::string> formats;
     for (const ReportFormat& format : all_report_formats()) formats.emplace_back(format.name);
     options.format = formats.front();
-    app.add_option("--format", options.format, "text for people, the others for programs")
+    app.add_option("--format", options.format, "text and markdown for people, the others for programs")
         ->check(CLI::IsMember(formats))
         ->capture_default_str()
         ->type_name("FORMAT");

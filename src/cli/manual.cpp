@@ -138,6 +138,8 @@ void write_files(std::ostream& out) {
     for (std::size_t i = 0; i < rig_suffixes.size(); ++i)
         out << (i > 0 ? ", " : "") << italic("*" + std::string(rig_suffixes[i]));
     out << "\nrigs: rig descriptions, glTF 2.0 and VRM files. What a file holds decides how it is read, not its name.\n.TP\n"
+        << italic("ligament.rules.json")
+        << "\nthe rules of a project: the nearest one in the folder of a rig or above it holds for it.\n.TP\n"
         << italic("NAME.XXXXXX")
         << "\nan output on its way, beside the file that it will become. Stays only where the program is killed outright.\n";
 }
