@@ -55,13 +55,14 @@ CheckOutcome check_rig(const CheckSetting& setting, std::size_t position) {
     checked.facts = find_facts(checked.rig, checked.dependencies, wanted);
     expect_cuts_hold(checked.facts.cuts);
     checked.review = review_of(setting, position, checked);
+    checked.is_reviewed = setting.baseline || !rules.file.empty();
     if (!options.write_baseline.empty()) checked.found = found_in(options.write_baseline, path, checked);
     return outcome;
 }
 
 Report report_of(const std::string& path, const CheckedRig& checked) {
     const Review& review = checked.review;
-    return {path, checked.rig, checked.dependencies, checked.facts, review.findings, &review};
+    return {path, checked.rig, checked.dependencies, checked.facts, review.findings, checked.is_reviewed ? &review : nullptr};
 }
 
 }  // namespace ligament::cli

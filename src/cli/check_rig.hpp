@@ -35,7 +35,8 @@ struct CheckedRig {
     Dependencies dependencies;
     Facts facts;
     Review review;
-    KnownFindings found;  ///< all findings that no rules accept, for a new baseline; only where one is to be written
+    bool is_reviewed = false;  ///< there are rules or a baseline
+    KnownFindings found;       ///< all findings that no rules accept, for a new baseline; only where one is to be written
 };
 
 /// A rig, or why there is none: `faults` of its file, or that it does not have the state.

@@ -63,7 +63,7 @@ IndexEntry write_rig_page(std::ostream& out, const Options& options, const std::
     const Facts facts = find_facts(rig, dependencies, wanted);
     expect_cuts_hold(facts.cuts);
     const Review review = review_findings(rig, find_findings(rig, dependencies, facts, rules), rules, nullptr, today());
-    const Report report{path, rig, dependencies, facts, review.findings, &review};
+    const Report report{path, rig, dependencies, facts, review.findings, rules.file.empty() ? nullptr : &review};
     const State state = wanted.state.value_or(default_state(rig));
     const Drawing drawing = draw_all(options, path, report, wanted);
     const std::vector<StateTable> tables = tables_in(rig, state);
