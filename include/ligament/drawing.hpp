@@ -9,6 +9,7 @@
 #include <string_view>
 #include <vector>
 
+#include "ligament/comparison.hpp"
 #include "ligament/facts.hpp"
 
 namespace ligament {
@@ -22,11 +23,12 @@ enum class View : std::uint8_t {
     reach,     ///< which controls move which deform bones, at which stop of which switch?
     switches,  ///< what does one property drive, gate and move?
     body,      ///< where are the bones at rest?
-    matrix     ///< what needs what, as a table of marks
+    matrix,    ///< what needs what, as a table of marks
+    change     ///< what changed between two revisions? Drawn by draw_change alone
 };
-inline constexpr std::size_t view_count = 8;
+inline constexpr std::size_t view_count = 8;  ///< views of one rig: those before `change`
 
-/// "plan" to "matrix"; `switches` is "switch".
+/// "plan" to "change"; `switches` is "switch".
 std::string_view name_of(View view);
 
 /// One line on what the view shows.
@@ -75,6 +77,11 @@ Drawing draw(const Rig& rig, const Dependencies& dependencies, const Facts& fact
 /// As draw, several views at once; `options.view` does not matter.
 Drawing draw_views(const Rig& rig, const Dependencies& dependencies, const Facts& facts, std::span<const View> views,
                    const DrawingOptions& options);
+
+/// What changed between two revisions: each changed element with what it needs and what needs it, in both. Names and numbers are
+/// those of the rig after, of what is gone those of the rig before. Of `options` only paper, time limit and workers
+/// matter. Where nothing changed there is one page that says so.
+Drawing draw_change(const Revision& before, const Revision& after, const Comparison& comparison, const DrawingOptions& options);
 
 /// Ends the child processes that make pages now; draw then fails, where it goes on at all. For the signal handler of a program
 /// that ends, in which it may be called.

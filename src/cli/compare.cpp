@@ -1,10 +1,15 @@
 // `ligament compare`: what changed between two revisions of a rig, and did anything get worse?
+#include <iostream>
 #include <memory>
+#include <optional>
 
 #include "commands.hpp"
+#include "drawn.hpp"
 #include "input.hpp"
 #include "ligament/comparison_report.hpp"
+#include "ligament/drawing.hpp"
 #include "output.hpp"
+#include "page_files.hpp"
 #include "status.hpp"
 #include "terminal.hpp"
 
@@ -45,8 +50,7 @@ struct Judged {
 
 /// Both rigs. Prints the faults of both and throws Unusable where one has some.
 std::pair<Rig, Rig> load_both(const Options& options) {
-    if (options.before == "-" && options.after == "-")
-        throw Unusable("standard input (-) can be read once only");
+    if (options.before == "-" && options.after == "-") throw Unusable("standard input (-) can be read once only");
     ReadResult before = read_rig_file(options.before, options.reading), after = read_rig_file(options.after, options.reading);
     if (before.rig && after.rig) return {*std::move(before.rig), *std::move(after.rig)};
     if (!before.rig) print_faults(options.before, before.faults);
@@ -61,11 +65,24 @@ int status_of(const Options& options, const ComparisonReport& report) {
     return fine;
 }
 
+std::vector<DrawnPage> draw(const Options& options, const Judged& before, const Judged& after, const Comparison& comparison) {
+    Drawing drawing = draw_change(before.revision(), after.revision(), comparison, {});
+    expect_drawn(options.after, drawing);
+    print_notice(options.after, drawing);
+    return std::move(drawing.pages);
+}
+
 int compare(const Options& options) {
+    if (options.drawing == "-" && options.output == "-")
+        throw Unusable("report and drawing cannot both go to standard output: name a file for one");
+    std::optional<PageFiles> files;
+    if (!options.drawing.empty()) files.emplace(options.drawing, false);
     auto [old_rig, new_rig] = load_both(options);
+    if (files) files->open();
     Output output(options.output);
     const Judged before(std::move(old_rig)), after(std::move(new_rig));
     const Comparison comparison = compare_rigs(before.revision(), after.revision());
+    const std::vector<DrawnPage> pages = files ? draw(options, before, after, comparison) : std::vector<DrawnPage>{};
     const Report report_before = before.report(options.before), report_after = after.report(options.after);
     const FindingChanges findings = compare_findings(report_before, report_after, comparison.matching);
     const ComparisonReport report{report_before, report_after, comparison, findings};
@@ -74,6 +91,9 @@ int compare(const Options& options) {
     else
         write_comparison_text(output.stream(), report, style_for(output, options.colour));
     output.commit();
+    if (files)
+        for (const std::string& line : files->write(pages))
+            std::cerr << printable(options.after) << ": " << printable(line) << '\n';
     return status_of(options, report);
 }
 
@@ -90,6 +110,9 @@ Run add_compare(CLI::App& app) {
         ->capture_default_str()
         ->type_name("FORMAT");
     app.add_option("-o,--output", options->output, "file to write instead of standard output")->type_name("FILE");
+    app.add_option("--draw", options->drawing,
+                   "draw what changed with what is beside it: SVG file, - for standard output, or a folder (DIR/)")
+        ->type_name("FILE");
     app.add_option("--fail-on", options->fail_on, "what gives status 1: something got worse, anything changed, or never")
         ->check(CLI::IsMember({"worse", "change", "never"}))
         ->capture_default_str()
@@ -99,6 +122,7 @@ Run add_compare(CLI::App& app) {
         "Worse is a new error or warning, a deform bone that is attached less well, or a cycle that is new or took in more.\n"
         "Equal names are the same element. Others are known again by what surrounds them, with how sure that is.\n\n"
         "Examples:\n  ligament compare heron-before.rig.json heron.rig.json\n"
+        "  ligament compare heron-before.rig.json heron.rig.json --draw changes.svg\n"
         "  ligament compare heron-before.rig.json heron.rig.json --format json -o changes.json --fail-on never");
     return [options] { return compare(*options); };
 }

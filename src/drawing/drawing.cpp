@@ -143,6 +143,25 @@ std::string fault_of(const Rig& rig, const Facts& facts, const DrawingOptions& o
     return {};
 }
 
+/// Adds the pages of all jobs, or says why there are none.
+void draw_jobs(const Subject& subject, const std::vector<Job>& jobs, Drawing& drawing) {
+    const DrawingOptions& options = subject.options;
+    std::vector<BoundedResult> results = run(subject, jobs);
+    for (std::size_t j = 0; j < jobs.size(); ++j) {
+        if (!results[j].bytes) {
+            drawing.ran_out_of_memory |= results[j].out_of_memory;
+            say(drawing.notice,
+                name_of(subject, jobs[j]) + " " + why_not(results[j], options.time_limit) + ", so its boxes stand in rows");
+            results[j] = run_plainly(subject, jobs[j]);
+            drawing.ran_out_of_memory |= results[j].out_of_memory;
+        }
+        if (results[j].bytes && add_pages(*results[j].bytes, jobs[j].view->view, drawing)) continue;
+        drawing.error = name_of(subject, jobs[j]) + " " + why_not(results[j], options.time_limit);
+        drawing.pages.clear();
+        return;
+    }
+}
+
 }  // namespace
 
 Drawing draw_views(const Rig& rig, const Dependencies& dependencies, const Facts& facts, std::span<const View> views,
@@ -157,20 +176,21 @@ Drawing draw_views(const Rig& rig, const Dependencies& dependencies, const Facts
         for (std::uint32_t item : entry.find_items(subject)) jobs.push_back({&entry, item});
     }
     say(drawing.notice, left_out_of(subject, views));
-    std::vector<BoundedResult> results = run(subject, jobs);
-    for (std::size_t j = 0; j < jobs.size(); ++j) {
-        if (!results[j].bytes) {
-            drawing.ran_out_of_memory |= results[j].out_of_memory;
-            say(drawing.notice,
-                name_of(subject, jobs[j]) + " " + why_not(results[j], options.time_limit) + ", so its boxes stand in rows");
-            results[j] = run_plainly(subject, jobs[j]);
-            drawing.ran_out_of_memory |= results[j].out_of_memory;
-        }
-        if (results[j].bytes && add_pages(*results[j].bytes, jobs[j].view->view, drawing)) continue;
-        drawing.error = name_of(subject, jobs[j]) + " " + why_not(results[j], options.time_limit);
-        drawing.pages.clear();
-        return drawing;
-    }
+    draw_jobs(subject, jobs, drawing);
+    return drawing;
+}
+
+Drawing draw_change(const Revision& before, const Revision& after, const Comparison& comparison, const DrawingOptions& options) {
+    DrawingOptions own = options;
+    own.embedded = false;
+    const Subject was(before.rig, before.dependencies, before.facts, own);
+    Subject subject(after.rig, after.dependencies, after.facts, own);
+    const ChangeSubject change{was, comparison};
+    subject.change = &change;
+    std::vector<Job> jobs;
+    for (const std::uint32_t item : changes_to_draw(subject)) jobs.push_back({&change_view(), item});
+    Drawing drawing;
+    draw_jobs(subject, jobs, drawing);
     return drawing;
 }
 

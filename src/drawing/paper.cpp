@@ -139,7 +139,10 @@ std::string write_svg(const Sheet& sheet, const Page& page, bool embedded) {
     out += "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"lg\"" + size + " viewBox=\"0 0 " + svg_number(page.width) + " " +
            svg_number(page.height) + "\" role=\"graphics-document document\" aria-label=\"" + escaped(isolated(sheet.title)) +
            "\">\n<desc>" + escaped(about) + "</desc>\n";
-    if (!embedded) out += "<style>\n" + style_sheet() + "</style>\n" + style_definitions();
+    const auto is_of_change = [](const Node& node) { return node.novelty != Novelty::same; };
+    const bool has_changes = std::any_of(sheet.scene.nodes.begin(), sheet.scene.nodes.end(), is_of_change);
+    if (!embedded)
+        out += "<style>\n" + style_sheet() + (has_changes ? change_style_sheet() : "") + "</style>\n" + style_definitions();
     out += "<rect class=\"paper\" width=\"" + svg_number(page.width) + "\" height=\"" + svg_number(page.height) + "\"/>\n";
     out += draw_scene(page.header);
     char scale[32];

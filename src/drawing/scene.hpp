@@ -49,6 +49,9 @@ struct Backdrop {
     About about = {};
 };
 
+/// What became of a box between two revisions. Told by outline: heavy, dashed, or with a heavy left edge.
+enum class Novelty : std::uint8_t { same, added, removed, changed };
+
 /// A box that lines may join and none may run through. Drawn by its shape; `box.name` and `box.word` are written in it where they
 /// are not empty, and further labels may stand `inside`.
 struct Node {
@@ -56,6 +59,7 @@ struct Node {
     Box box = {};
     bool faint = false;  ///< there for context alone
     About about = {};
+    Novelty novelty = Novelty::same;
 };
 
 /// A line from a node to a node, or to none. Heads are by kind.

@@ -23,6 +23,7 @@ namespace {
 std::string pair(Point p) { return svg_number(p.x) + " " + svg_number(p.y); }
 
 constexpr double corner = 8, slant = 9, dent = 9, padding = 11, badge_gap = 6, badge_height = 13, behind = 6;
+constexpr double widest_round = 20;  // of a capsule that holds several lines
 
 bool is_alarming(const Box& box) { return box.has(Badge::Kind::unattached); }
 bool has_frame(const Box& box) { return is_alarming(box) || box.has(Badge::Kind::carried); }
@@ -76,7 +77,7 @@ std::string outline(Shape shape, const Rect& r) {
                                  {x, bottom - c},
                                  {x, y + c}}));
         case Shape::property:
-            return round_rect(r, r.height / 2);
+            return round_rect(r, std::min(r.height / 2, widest_round));
         case Shape::object:
             return path(polygon({{x + slant, y}, {right, y}, {right - slant, bottom}, {x, bottom}}));
         case Shape::solver:
@@ -229,12 +230,48 @@ Size size_of(const Box& box) {
     return {std::max(64.0, std::ceil(text + 2 * side_padding(box.shape))) + frame, box_height + frame};
 }
 
+namespace {
+
+/// The heavy left edge of what changed, from corner to corner.
+std::string changed_edge(const Node& node, const Rect& r) {
+    if (node.novelty != Novelty::changed) return {};
+    const bool is_round = node.box.shape == Shape::property, is_slanted = node.box.shape == Shape::object;
+    const bool is_cut = node.box.shape == Shape::control || node.box.shape == Shape::control_deform;
+    const double inset = is_round ? std::min(r.height / 2 - 3, widest_round) : is_cut ? corner : 0;
+    return "<path class=\"edge\" d=\"M" + pair({r.x + (is_slanted ? slant : 0), r.y + inset}) + "L" +
+           pair({r.x, r.bottom() - inset}) + "\"/>";
+}
+
+}  // namespace
+
+double outline_inset(Shape shape, const Rect& r, double y, bool on_right) {
+    const double down = r.height > 0 ? std::clamp((y - r.y) / r.height, 0.0, 1.0) : 0.5;
+    const double to_corner = std::min(y - r.y, r.bottom() - y);
+    switch (shape) {
+        case Shape::object:
+            return slant * (on_right ? down : 1 - down);
+        case Shape::solver:
+            return dent * (on_right ? std::abs(2 * down - 1) : 1 - std::abs(2 * down - 1));
+        case Shape::control:
+        case Shape::control_deform:
+            return std::clamp(corner - to_corner, 0.0, corner);
+        case Shape::property: {
+            const double round = std::min(r.height / 2, widest_round), up = std::clamp(round - to_corner, 0.0, round);
+            return round - std::sqrt(round * round - up * up);
+        }
+        default:
+            return 0;
+    }
+}
+
 std::string draw_node(const Node& node) {
+    static constexpr std::array<std::string_view, 4> novelties{"", " added", " removed", " changed"};
     const Box& box = node.box;
     Rect r = node.rect;
     std::string out = "<g class=\"b " + std::string(shape_classes[static_cast<std::size_t>(box.shape)]) +
-                      (node.faint ? " faint" : "") + (box.has(Badge::Kind::cycle) ? " cyc" : "") + "\"" +
-                      about_attribute(node.about) + spoken(box) + ">" + title_of(box.hover);
+                      (node.faint ? " faint" : "") + (box.has(Badge::Kind::cycle) ? " cyc" : "") +
+                      std::string(novelties[static_cast<std::size_t>(node.novelty)]) + "\"" + about_attribute(node.about) +
+                      spoken(box) + ">" + title_of(box.hover);
     if (has_frame(box)) {
         const Rect frame{r.x + 1, r.y + 1, r.width - 2, r.height - 2};
         out += round_rect(frame, 2) + (is_alarming(box) ? " class=\"loose\"/>" : " class=\"ride\"/>");
@@ -243,7 +280,8 @@ std::string draw_node(const Node& node) {
     }
     if (box.shape == Shape::bundle) r = {r.x, r.y + behind, r.width - behind, r.height - behind};
     if (box.has(Badge::Kind::cycle)) out += outline(box.shape, r) + " class=\"ring\"/>";
-    out += outline(box.shape, r) + " class=\"f\"/>" + second_line(box.shape, r) + draw_words(box, r, node.faint);
+    out += outline(box.shape, r) + " class=\"f\"/>" + second_line(box.shape, r) + changed_edge(node, r) +
+           draw_words(box, r, node.faint);
     return out + "</g>\n";
 }
 

@@ -21,6 +21,9 @@ struct Size {
 };
 Size size_of(const Box& box);
 
+/// How far inside its rectangle the left or right outline of a shape lies at a height.
+double outline_inset(Shape shape, const Rect& rect, double y, bool on_right);
+
 /// `<text>` with a fixed length, so that it fits with any font.
 std::string draw_label(const Label& label);
 

@@ -100,6 +100,22 @@ std::string style_sheet() {
            scheme_rules(dark_scheme) + "}\n";
 }
 
+namespace {
+
+/// Bluish green, reddish purple and blue of the palette; outlines say the same.
+std::string change_rules(std::string_view added, std::string_view removed, std::string_view changed) {
+    return rule(".added .f,.added .o", stroke(added)) + rule(".removed .f,.removed .o", stroke(removed)) +
+           rule(".changed .edge", stroke(changed)) + rule(".changed .f", stroke(changed));
+}
+
+}  // namespace
+
+std::string change_style_sheet() {
+    return rule(".added .f", "stroke-width:3.6") + rule(".removed .f", "stroke-width:1.6;stroke-dasharray:6 4") +
+           rule(".edge", "fill:none;stroke-width:6") + change_rules("#00614a", "#8a3f6a", "#005585") +
+           "@media screen and (prefers-color-scheme:dark){\n" + change_rules("#1fb88a", "#cc79a7", "#56b4e9") + "}\n";
+}
+
 std::string style_definitions() {
     return "<defs><pattern id=\"ligament-hatch\" width=\"6\" height=\"6\" patternUnits=\"userSpaceOnUse\" "
            "patternTransform=\"rotate(45)\"><path class=\"hatch\" d=\"M1.5 0V6\"/></pattern></defs>\n";

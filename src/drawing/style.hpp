@@ -94,6 +94,9 @@ inline constexpr double alarm_frame = 6;  ///< what a hatched frame adds on each
 /// Of all drawings: text, outlines, lines and their patterns, the two schemes. Rules reach into elements of class "lg" only.
 std::string style_sheet();
 
+/// What pages of changes have beside it.
+std::string change_style_sheet();
+
 /// The patterns that drawings refer to, as one `defs` element.
 std::string style_definitions();
 

@@ -21,12 +21,18 @@ constexpr std::array<ViewEntry, view_count> views{{
     {View::matrix, "matrix", "what needs what, in the order of evaluation", whole_rig, plan_of_matrix},
 }};
 
+constexpr ViewEntry changes{View::change, "change", "what changed between two revisions, with what is beside it", changes_to_draw,
+                            plan_of_change};
+
+const ViewEntry& entry_of(View view) { return view == View::change ? changes : views[static_cast<std::size_t>(view)]; }
+
 }  // namespace
 
 std::span<const ViewEntry> all_views() { return views; }
+const ViewEntry& change_view() { return changes; }
 
-std::string_view name_of(View view) { return views[static_cast<std::size_t>(view)].name; }
-std::string_view summary_of(View view) { return views[static_cast<std::size_t>(view)].summary; }
+std::string_view name_of(View view) { return entry_of(view).name; }
+std::string_view summary_of(View view) { return entry_of(view).summary; }
 
 std::vector<std::uint32_t> whole_rig(const Subject& subject) {
     return subject.rig.bones.empty() ? std::vector<std::uint32_t>{} : std::vector<std::uint32_t>{0};

@@ -12,6 +12,8 @@
 
 namespace ligament {
 
+struct ChangeSubject;
+
 /// Everything that a view reads.
 struct Subject {
     const Rig& rig;
@@ -26,8 +28,15 @@ struct Subject {
     std::vector<std::vector<std::uint32_t>> vertices_in;  ///< by group: folded vertices
     std::vector<std::vector<std::uint32_t>> arrows_at;    ///< by group: folded arrows with an end in it
     bool in_rows = false;                                 ///< boxes stand in plain rows: the layout would not end
+    const ChangeSubject* change = nullptr;                ///< view change: what it was like before
 
     Subject(const Rig& rig, const Dependencies& dependencies, const Facts& facts, const DrawingOptions& options);
+};
+
+/// A revision before, and what changed since. The subject that refers to it is the rig after.
+struct ChangeSubject {
+    const Subject& before;
+    const Comparison& comparison;
 };
 
 /// What a scene may take of a page, in px at which its text may not be made smaller. Scenes smaller than that are made larger.
@@ -43,8 +52,11 @@ struct ViewEntry {
     std::vector<Sheet> (*plan)(const Subject& subject, std::uint32_t item, Room room);
 };
 
-/// In the order of View. A new view is a file with these two functions and a line in the table.
+/// The views of one rig, in the order of View. A new view is a file with these two functions and a line in the table.
 std::span<const ViewEntry> all_views();
+
+/// The view of a change, which is no view of one rig.
+const ViewEntry& change_view();
 
 /// A part of a name that is fit for a file: letters, digits, - and _ of ASCII, at most 40.
 std::string file_words(std::string_view name);
@@ -62,5 +74,7 @@ std::vector<std::uint32_t> switches_to_draw(const Subject& subject);
 std::vector<Sheet> plan_of_switch(const Subject& subject, std::uint32_t item, Room room);
 std::vector<Sheet> plan_of_body(const Subject& subject, std::uint32_t item, Room room);
 std::vector<Sheet> plan_of_matrix(const Subject& subject, std::uint32_t item, Room room);
+std::vector<std::uint32_t> changes_to_draw(const Subject& subject);
+std::vector<Sheet> plan_of_change(const Subject& subject, std::uint32_t item, Room room);
 
 }  // namespace ligament
