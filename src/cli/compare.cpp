@@ -3,6 +3,7 @@
 #include <memory>
 #include <optional>
 
+#include "baseline_file.hpp"
 #include "commands.hpp"
 #include "drawn.hpp"
 #include "input.hpp"
@@ -21,14 +22,13 @@ namespace {
 
 struct Options {
     std::string before, after, output = "-", drawing, format = "text", colour = "auto", fail_on = "worse";
-    ReadOptions reading;
+    InputOptions input;
 };
 
-void add_controls_option(CLI::App& app, ReadOptions& reading) {
-    app.add_option("--controls", reading.controls,
-                   "take as controls the bones with such a name (* ? [a-z]) and no others, in both; may be repeated")
-        ->allow_extra_args(false)
-        ->type_name("PATTERN");
+FactOptions facts_wanted(const Rules& rules) {
+    FactOptions wanted;
+    wanted.costs = rules.costs;
+    return wanted;
 }
 
 /// A rig with all that is said about it.
@@ -38,20 +38,21 @@ struct Judged {
     Facts facts;
     std::vector<Finding> findings;
 
-    explicit Judged(Rig of)
+    Judged(Rig of, const Rules& rules)
         : rig(std::move(of)),
           dependencies(build_dependencies(rig)),
-          facts(find_facts(rig, dependencies)),
-          findings(find_findings(rig, dependencies, facts)) {}
+          facts(find_facts(rig, dependencies, facts_wanted(rules))),
+          findings(review_findings(rig, find_findings(rig, dependencies, facts, rules), rules, nullptr, today()).findings) {}
 
     Revision revision() const { return {rig, dependencies, facts}; }
     Report report(const std::string& source) const { return {source, rig, dependencies, facts, findings}; }
 };
 
 /// Both rigs. Prints the faults of both and throws Unusable where one has some.
-std::pair<Rig, Rig> load_both(const Options& options) {
+std::pair<Rig, Rig> load_both(const Options& options, const Rules& rules) {
     if (options.before == "-" && options.after == "-") throw Unusable("standard input (-) can be read once only");
-    ReadResult before = read_rig_file(options.before, options.reading), after = read_rig_file(options.after, options.reading);
+    ReadResult before = read_rig_by(options.before, options.input, rules),
+               after = read_rig_by(options.after, options.input, rules);
     if (before.rig && after.rig) return {*std::move(before.rig), *std::move(after.rig)};
     if (!before.rig) print_faults(options.before, before.faults);
     if (!after.rig) print_faults(options.after, after.faults);
@@ -77,10 +78,12 @@ int compare(const Options& options) {
         throw Unusable("report and drawing cannot both go to standard output: name a file for one");
     std::optional<PageFiles> files;
     if (!options.drawing.empty()) files.emplace(options.drawing, false);
-    auto [old_rig, new_rig] = load_both(options);
+    RulesOfCall found(options.input);
+    const Rules& rules = found.of(options.after);  // both are judged by what holds now
+    auto [old_rig, new_rig] = load_both(options, rules);
     if (files) files->open();
     Output output(options.output);
-    const Judged before(std::move(old_rig)), after(std::move(new_rig));
+    const Judged before(std::move(old_rig), rules), after(std::move(new_rig), rules);
     const Comparison comparison = compare_rigs(before.revision(), after.revision());
     const std::vector<DrawnPage> pages = files ? draw(options, before, after, comparison) : std::vector<DrawnPage>{};
     const Report report_before = before.report(options.before), report_after = after.report(options.after);
@@ -101,10 +104,9 @@ int compare(const Options& options) {
 
 Run add_compare(CLI::App& app) {
     auto options = std::make_shared<Options>();
-    constexpr const char* help = "rig description, glTF, GLB or VRM file, - for standard input";
-    app.add_option("OLD", options->before, std::string("the earlier revision: ") + help)->required()->type_name("");
+    app.add_option("OLD", options->before, std::string("the earlier revision: ") + rig_help)->required()->type_name("");
     app.add_option("NEW", options->after, "the later one")->required()->type_name("");
-    add_controls_option(app, options->reading);
+    add_input_options(app, options->input);
     app.add_option("--format", options->format, "text for people, json for programs")
         ->check(CLI::IsMember({"text", "json"}))
         ->capture_default_str()
@@ -120,7 +122,8 @@ Run add_compare(CLI::App& app) {
     add_colour_option(app, options->colour);
     app.footer(
         "Worse is a new error or warning, a deform bone that is attached less well, or a cycle that is new or took in more.\n"
-        "Equal names are the same element. Others are known again by what surrounds them, with how sure that is.\n\n"
+        "Both are judged by the rules that hold for NEW. Equal names are the same element. Others are known again by what "
+        "surrounds them, with how sure that is.\n\n"
         "Examples:\n  ligament compare heron-before.rig.json heron.rig.json\n"
         "  ligament compare heron-before.rig.json heron.rig.json --draw changes.svg\n"
         "  ligament compare heron-before.rig.json heron.rig.json --format json -o changes.json --fail-on never");
