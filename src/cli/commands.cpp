@@ -16,10 +16,11 @@ Run add_draw(CLI::App& app);
 Run add_report(CLI::App& app);
 Run add_convert(CLI::App& app);
 Run add_checks(CLI::App& app);
+Run add_explain(CLI::App& app);
 Run add_schema(CLI::App& app);
 
 std::span<const Command> all_commands() {
-    static constexpr std::array<Command, 12> table{{
+    static constexpr std::array<Command, 13> table{{
         {"check", "say what is wrong with rigs", add_check},
         {"cycles", "show what is circular, where to cut it best, and by which ways it closes", add_cycles},
         {"order", "show an order in which bones can be evaluated", add_order},
@@ -30,7 +31,8 @@ std::span<const Command> all_commands() {
         {"draw", "draw how a rig is built, one question a page, as SVG", add_draw},
         {"report", "write a page to explore: drawings, search, findings, tables", add_report},
         {"convert", "write what was read as a rig description", add_convert},
-        {"checks", "list the checks, or explain one", add_checks},
+        {"checks", "list the checks", add_checks},
+        {"explain", "explain a check: what it finds, why it hurts, how to mend it, with an example", add_explain},
         {"schema", "print the JSON Schema of the rig description", add_schema},
     }};
     return table;

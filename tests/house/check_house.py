@@ -6,7 +6,7 @@ import sys
 
 TOP_LEVEL = {"CMakeLists.txt", "README.md", "DEVELOPERS.md", "LICENSE", "src", "include", "graphs", "examples", "tests"}
 # Public headers in reading order: each includes earlier ones only.
-HEADERS = ["version", "finding", "rig", "read", "graph", "states", "cycles", "order", "attachment", "controls", "switches", "links", "facts",
+HEADERS = ["version", "finding", "rig", "read", "graph", "states", "cycles", "order", "attachment", "controls", "switches", "links", "sides", "facts",
            "rules", "checks", "review", "report", "drawing", "page"]
 # Stages and the stages whose headers they may include (src/CMakeLists.txt says the same to the compiler).
 STAGES = {
