@@ -41,6 +41,9 @@ struct RulesResult {
 /// layers in order; names and accepted findings are those of all of them.
 RulesResult read_rules(const std::string& path);
 
+/// The rules that a text holds, without those that it extends; nothing where there is something wrong with it.
+std::optional<Rules> read_rules_text(std::string_view text);
+
 /// The nearest file called `ligament.rules.json` in the folder of `rig_path` (of "-": the current one) and those above it, as an
 /// absolute path, or an empty text.
 std::string find_rules_file(const std::string& rig_path);

@@ -78,7 +78,8 @@ std::optional<Vector3> rest_place(const Rig& rig, const std::vector<RestFrame>& 
     const RestFrame& frame = frames[source.bone];
     if (source.at == 0) return frame.origin;
     if (source.curved || !rig.bones[source.bone].tip) return {};
-    return frame.place(scaled(*rig.bones[source.bone].tip, source.at));
+    const Vector3 place = frame.place(scaled(*rig.bones[source.bone].tip, source.at));
+    return is_within_bounds(place) ? std::optional(place) : std::nullopt;
 }
 
 }  // namespace ligament

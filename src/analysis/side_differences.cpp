@@ -1,3 +1,4 @@
+// What is not the same about two partners of opposite sides?
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -102,6 +103,7 @@ struct Comparison {
             return rig.bones[bone].tip ? Spot(rest_tip(rig.bones[bone], frames[bone])) : Spot();
         };
         const Spot left_tip = tip_of(left_id), right_tip = tip_of(right_id);
+        if ((left_tip && !is_within_bounds(*left_tip)) || (right_tip && !is_within_bounds(*right_tip))) return;
         if (!left_tip || !right_tip) return expect_place(left_tip == right_tip, Aspect::tip, left_tip, right_tip);
         const Vector3 tip_by = minus(*right_tip, mirrored_in(*plane, *left_tip));
         expect_place(distance_between(tip_by, by) <= mirror_distance || length_of(tip_by) <= mirror_distance, Aspect::tip,

@@ -8,7 +8,7 @@ namespace ligament {
 namespace {
 
 constexpr std::size_t most_turned = 4;  // inputs of which both signs are tried
-constexpr std::size_t samples = 600;
+constexpr std::size_t samples = 240;
 
 /// Even numbers from nowhere, the same in every run (splitmix64, Steele, Lea and Flood 2014).
 struct Numbers {

@@ -43,17 +43,20 @@ void find(const Checked& checked, const Check& self, std::vector<Finding>& findi
         is_second[bone] = side && side.is_second;
     }
     if (!sides.is_any()) return;
-    for (const bool from_second : {false, true})
-        for (const FoldedEdge& link : find_links(checked.rig, checked.dependencies, from_second ? is_second : is_first,
-                                                 from_second ? is_first : is_second)) {
-            if (!sides.bones[link.from].side.is_other_of(sides.bones[link.to].side) || reads_both(checked, link, sides)) continue;
-            Finding& finding = findings.emplace_back(finding_of(self, place_of(checked.rig, checked.dependencies, link.maker)));
-            finding.bones = {std::min(link.from, link.to), std::max(link.from, link.to)};
-            finding.maker = name_of(checked.rig, checked.dependencies, link.maker);
-            finding.message = quoted(checked.rig.bones[link.to].name) + " depends on " +
-                              quoted(checked.rig.bones[link.from].name) + " of the other side (" + way_words(checked, link) + ")";
-            finding.hint = hint_words(checked, link, sides);
-        }
+    std::vector<FoldedEdge> links = find_links(checked.rig, checked.dependencies, is_first, is_second);
+    const std::vector<FoldedEdge> back = find_links(checked.rig, checked.dependencies, is_second, is_first);
+    links.insert(links.end(), back.begin(), back.end());
+    std::sort(links.begin(), links.end(),
+              [](const FoldedEdge& a, const FoldedEdge& b) { return std::pair(a.from, a.to) < std::pair(b.from, b.to); });
+    for (const FoldedEdge& link : links) {
+        if (!sides.bones[link.from].side.is_other_of(sides.bones[link.to].side) || reads_both(checked, link, sides)) continue;
+        Finding& finding = findings.emplace_back(finding_of(self, place_of(checked.rig, checked.dependencies, link.maker)));
+        finding.bones = {std::min(link.from, link.to), std::max(link.from, link.to)};
+        finding.maker = name_of(checked.rig, checked.dependencies, link.maker);
+        finding.message = quoted(checked.rig.bones[link.to].name) + " depends on " + quoted(checked.rig.bones[link.from].name) +
+                          " of the other side (" + way_words(checked, link) + ")";
+        finding.hint = hint_words(checked, link, sides);
+    }
 }
 
 }  // namespace

@@ -19,12 +19,13 @@ Run add_draw(CLI::App& app);
 Run add_report(CLI::App& app);
 Run add_convert(CLI::App& app);
 Run add_checks(CLI::App& app);
+Run add_explain(CLI::App& app);
 Run add_schema(CLI::App& app);
 Run add_completion(CLI::App& app);
 Run add_manual(CLI::App& app);
 
 std::span<const Command> all_commands() {
-    static constexpr std::array<Command, 17> table{{
+    static constexpr std::array<Command, 18> table{{
         {"check", "say what is wrong with rigs", add_check},
         {"watch", "check a rig again whenever it is saved", add_watch, /*is_lasting=*/true},
         {"merge", "put the shards of one check together", add_merge},
@@ -38,7 +39,8 @@ std::span<const Command> all_commands() {
         {"draw", "draw how a rig is built, one question a page, as SVG", add_draw},
         {"report", "write a page to explore: drawings, search, findings, tables", add_report},
         {"convert", "write what was read as a rig description", add_convert},
-        {"checks", "list the checks, or explain one", add_checks},
+        {"checks", "list the checks", add_checks},
+        {"explain", "explain a check: what it finds, why it hurts, how to mend it, with an example", add_explain},
         {"schema", "print the JSON Schema of the rig description, or of rules files", add_schema},
         {"completion", "print what completes calls in a shell", add_completion},
         {"manual", "print the manual page", add_manual},

@@ -4,8 +4,8 @@
 #include <iterator>
 
 #include "draft.hpp"
-#include "read_rules.hpp"
 #include "ligament/whole_file.hpp"
+#include "read_rules.hpp"
 
 namespace ligament {
 
@@ -82,6 +82,15 @@ RulesResult read_rules(const std::string& path) {
     for (auto& [file, said] : gatherer.said) put_over(rules, file, std::move(said));
     gatherer.result.rules = std::move(rules);
     return std::move(gatherer.result);
+}
+
+std::optional<Rules> read_rules_text(std::string_view text) {
+    FaultList faults;
+    SaidRules said = read_said_rules(text, faults);
+    if (!faults.empty()) return {};
+    Rules rules;
+    put_over(rules, {}, std::move(said));
+    return rules;
 }
 
 std::string find_rules_file(const std::string& rig_path) {
