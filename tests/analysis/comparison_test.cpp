@@ -56,7 +56,7 @@ struct Compared {
         return constraint_name(of.rig, of.dependencies, id);
     }
 
-    /// "+ bone a", "- bone a", "bone a -> b", "bone a: field: old -> new", a line each.
+    /// A line each: "+ ELEMENT NAME", "- ELEMENT NAME", "ELEMENT OLD -> NEW", "ELEMENT NAME: FIELD: OLD -> NEW".
     std::string changes() const {
         std::string text;
         for (const Change& change : comparison.changes) {
