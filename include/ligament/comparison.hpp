@@ -23,12 +23,13 @@ struct Counterparts {
 /// Equal names are the same element: two bones that exchange names are two changed bones. What is left on both sides is matched
 /// by what surrounds it. Each element has traits, with a weight each: its parent (2), each child (2), each source, handle and
 /// input with what it is read for (2), each reader likewise (2), the kind of each constraint (1), roles (1), group (1), rest
-/// translation (2), rest rotation and scale (1), tip (1), the shape of what hangs below it (2), the expression of each driver
-/// (1), numbers of a property (1). A trait that names an element which has no counterpart counts a quarter. Certainty is the
-/// weight of the traits that both have over the weight of those that either has and `rename_doubt`; that the names differ as
-/// those of another renamed element do ("arm" for "wing") counts like a trait of weight 2. The surest pair is taken first, then
-/// what is beside it is looked at again. Ties go to the pair whose names share more at their ends, then to file order; certainty
-/// is halved of all that such a tie was about. No pair below `rename_threshold` is taken.
+/// translation (2), rest rotation and scale (1), tip (1), the shape of what hangs below it (2, where both have the same), the
+/// expression of each driver (1), numbers of a property (1). A trait that names an element which has no counterpart counts a
+/// quarter. Certainty is the weight of the traits that both have over the weight of those that either has and `rename_doubt`;
+/// that the names differ as those of another renamed element do ("arm" for "wing") counts like a trait of weight 2. The surest
+/// pair is taken first, then what is beside it is looked at again. Ties go to the pair whose names share more at their ends, then
+/// to file order; certainty is halved of all that such a tie was about. No pair below `rename_threshold` is taken, and none that
+/// shares no trait of at least `rename_evidence`.
 ///
 /// Pairs are looked for among what shares a trait. Of a trait that many share only those are paired that are alike in all that
 /// is said about themselves, and of these the first with the first, so that time grows with the rigs and not with pairs.
@@ -40,6 +41,7 @@ struct Matching {
 };
 inline constexpr double rename_threshold = 0.55;
 inline constexpr double rename_doubt = 3;
+inline constexpr double rename_evidence = 2;
 
 /// Constraints are matched within bones that are one: by name, given names and kind and sources first, then by kind and sources.
 /// A name that reading filled in ("transform1") is no name: such constraints are matched by kind and sources first.

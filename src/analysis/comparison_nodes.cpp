@@ -19,6 +19,8 @@ constexpr std::uint32_t few_neighbours = 64;  // elements with more are not look
 struct Token {
     std::uint64_t id = 0;
     float weight = 0;
+    bool is_telling = false;  ///< hardly shared by chance
+    bool speaks_for_alone = false;
 };
 
 /// The traits of a node in words that both revisions share: what is matched is called by its number before.
@@ -28,15 +30,16 @@ std::vector<Token> tokens_of(const Surroundings& of, const std::vector<std::uint
     tokens.reserve(of.traits[node].size());
     for (const Trait& trait : of.traits[node]) {
         if (trait.node == none) {
-            tokens.push_back({mixed(trait.relation, 0), trait.weight});
+            tokens.push_back({mixed(trait.relation, 0), trait.weight, trait.weight >= rename_evidence, trait.speaks_for_alone});
             continue;
         }
         const bool is_old = to_before == nullptr;
         const std::uint32_t other = is_old ? (nodes.after[trait.node] == none ? none : trait.node) : (*to_before)[trait.node];
         if (other == none)
-            tokens.push_back({mixed(trait.relation, 1), trait.weight * unknown_share});
+            tokens.push_back({mixed(trait.relation, 1), trait.weight * unknown_share, false, false});
         else
-            tokens.push_back({mixed(trait.relation, 2 + std::uint64_t{other}), trait.weight});
+            tokens.push_back(
+                {mixed(trait.relation, 2 + std::uint64_t{other}), trait.weight, trait.weight >= rename_evidence, false});
     }
     std::sort(tokens.begin(), tokens.end(), [](const Token& a, const Token& b) { return a.id < b.id; });
     return tokens;
@@ -44,18 +47,25 @@ std::vector<Token> tokens_of(const Surroundings& of, const std::vector<std::uint
 
 struct Shares {
     double both = 0, either = 0;
+    bool is_telling = false;  ///< one of the traits that both have is
+
+    double certainty() const { return is_telling ? both / (either + rename_doubt) : 0; }
 };
+
+/// What a trait counts that one of two has alone.
+float alone(const Token& token) { return token.speaks_for_alone ? 0 : token.weight; }
 
 Shares shares_of(const std::vector<Token>& old_tokens, const std::vector<Token>& new_tokens) {
     Shares shares;
     auto o = old_tokens.begin(), n = new_tokens.begin();
     while (o != old_tokens.end() || n != new_tokens.end()) {
         if (n == new_tokens.end() || (o != old_tokens.end() && o->id < n->id)) {
-            shares.either += (o++)->weight;
+            shares.either += alone(*o++);
         } else if (o == old_tokens.end() || n->id < o->id) {
-            shares.either += (n++)->weight;
+            shares.either += alone(*n++);
         } else {
             shares.both += o->weight;
+            shares.is_telling |= o->is_telling;
             shares.either += o->weight;
             ++o, ++n;
         }
@@ -118,7 +128,7 @@ struct Matcher {
         const Renaming renaming = renaming_of(before.names[o], after.names[n]);
         if (renaming.change != 0 && renamings.contains(renaming.change))
             shares.both += like_renaming, shares.either += like_renaming;
-        return {shares.both / (shares.either + rename_doubt), renaming.shared, o, n};
+        return {shares.certainty(), renaming.shared, o, n};
     }
 
     void consider(std::uint32_t o, std::uint32_t n) {
@@ -280,7 +290,7 @@ struct Matcher {
             Shares shares = shares_of(before, after, matching.nodes, o, n);
             if (const auto found = renamings.find(change); change != 0 && found != renamings.end() && found->second > 1)
                 shares.both += like_renaming, shares.either += like_renaming;
-            told.emplace_back(n, shares.both / (shares.either + rename_doubt));
+            told.emplace_back(n, shares.certainty());
         }
         for (const auto& [n, certainty] : told) {
             matching.certainty[n] = certainty * (is_ambiguous[n] || is_ambiguous_before[matching.nodes.before[n]] ? 0.5 : 1);

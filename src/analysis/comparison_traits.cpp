@@ -146,7 +146,7 @@ struct Collector {
             if (rig.bones[id].group.empty()) continue;
             const std::uint32_t node = places.at(rig.bones[id].group);
             all.traits[id].push_back({group, node, plain});
-            all.traits[node].push_back({member, id, plain});
+            all.traits[node].push_back({member, id, known});
         }
     }
 
@@ -165,7 +165,8 @@ struct Collector {
             const BoneId id = ready.back();
             ready.pop_back();
             const Bone& bone = rig.bones[id];
-            if (children[id] > 0) say(id, mixed(below, shape[id]), known);
+            if (children[id] > 0)
+                all.traits[id].push_back({mixed(below, shape[id]), none, known, true});  // any change below changes it
             if (bone.parent == none) continue;
             std::uint64_t own = mixed(shape[id], (bone.control ? 1U : 0U) + (bone.deform ? 2U : 0U));
             for (const Constraint& of : bone.constraints) own = mixed(own, static_cast<std::uint64_t>(of.kind));

@@ -14,6 +14,7 @@ struct Trait {
     std::uint64_t relation = 0;
     std::uint32_t node = none;  ///< the other element; none where the relation says it all
     float weight = 1;
+    bool speaks_for_alone = false;  ///< shared it counts; that one has it and the other has not says nothing
 };
 
 /// Elements of all sorts in one numbering: bones, properties, objects, groups, each in file order.

@@ -156,7 +156,7 @@ std::vector<ValueWriter::Field> ValueWriter::of_bone(const Bone& of) const {
     if (of.parent != none) fields.push_back({"parent", bone(of.parent)});
     fields.push_back({"roles", std::string(role_of(of))});
     if (!of.group.empty()) fields.push_back({"group", group(of.group)});
-    if (of.from_parent != all_parts) fields.push_back({"from_parent", parts_text(of.from_parent)});
+    fields.push_back({"from_parent", parts_text(of.from_parent)});
     if (of.rest) {
         fields.push_back({"rest.translation", numbers(of.rest->translation)});
         fields.push_back({"rest.rotation", numbers(upright(of.rest->rotation))});
@@ -197,13 +197,13 @@ std::vector<ValueWriter::Field> ValueWriter::of_constraint(const Constraint& of)
     std::vector<Field> fields{{"kind", std::string(name_of(of.kind))}};
     add_sources(of, fields);
     fields.push_back({"weight", value(of.weight)});
-    if (!of.enabled) fields.push_back({"enabled", flag(false)});
-    if (of.space == Space::local) fields.push_back({"space", "local"});
-    if (of.axes != 0b111) fields.push_back({"axes", axes_text(of.axes)});
-    if (of.additive) fields.push_back({"additive", flag(true)});
+    fields.push_back({"enabled", flag(of.enabled)});
+    fields.push_back({"space", of.space == Space::local ? "local" : "final"});
+    fields.push_back({"axes", axes_text(of.axes)});
+    fields.push_back({"additive", flag(of.additive)});
     if (of.is_solver()) fields.push_back({"chain", std::to_string(of.chain)});
-    if (of.orient) fields.push_back({"orient", flag(true)});
-    if (of.align) fields.push_back({"align", flag(true)});
+    if (of.kind == ConstraintKind::ik) fields.push_back({"orient", flag(of.orient)});
+    if (of.kind == ConstraintKind::surface) fields.push_back({"align", flag(of.align)});
     if (of.kind == ConstraintKind::limit || of.channels != all_channels)
         fields.push_back({"channels", channels_text(of.channels)});
     if (of.kind == ConstraintKind::custom) {

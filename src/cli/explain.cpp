@@ -94,6 +94,10 @@ int explain(const Options& options) {
     if (!bad.name.empty()) {
         out << '\n' << heading("example", style) << ": examples/checks/" << bad.name << "\n\n";
         write_lines(out, bad.text);
+        if (const std::string_view rules = check_example(std::string(check.name) + ".rules.json"); !rules.empty()) {
+            out << '\n' << heading("with these rules", style) << ": examples/checks/" << check.name << ".rules.json\n\n";
+            write_lines(out, rules);
+        }
         out << '\n' << heading("what ligament says about it", style) << "\n\n";
         write_findings(out, check, bad, style);
     }

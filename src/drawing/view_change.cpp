@@ -1,5 +1,6 @@
 #include "view_change.hpp"
 
+#include <algorithm>
 #include <array>
 
 #include "text.hpp"
@@ -29,7 +30,14 @@ std::string counts_text(const Comparison& comparison) {
             if (counts[i] > 0) one += (one.empty() ? "" : ", ") + std::to_string(counts[i]) + " " + words[i];
         text += (text.empty() ? "" : " \u00b7 ") + number_of(all, noun) + ": " + one;
     }
-    return text;
+    const auto worse = [](const auto& changes) {
+        return static_cast<std::size_t>(
+            std::count_if(changes.begin(), changes.end(), [](const auto& change) { return change.is_worse; }));
+    };
+    std::string bad;
+    if (const std::size_t count = worse(comparison.verdicts)) bad = number_of(count, "deform bone");
+    if (const std::size_t count = worse(comparison.cycles)) bad += (bad.empty() ? "" : ", ") + number_of(count, "cycle");
+    return bad.empty() ? text : text + " \u00b7 worse: " + bad;
 }
 
 /// What is no element of a group: names of groups, the rig's own keys, the order in the file.
@@ -73,6 +81,7 @@ std::vector<std::uint32_t> changes_to_draw(const Subject& subject) {
 std::vector<Sheet> plan_of_change(const Subject& subject, std::uint32_t, Room room) {
     const Comparison& comparison = subject.change->comparison;
     const ChangePlan plan = plan_changes(subject);
+    room.height -= 2 * 24;  // of all views this one may explain most: up to four rows of legend
     std::vector<Sheet> sheets = draw_change_pages(plan, room);
     if (sheets.empty()) {
         Sheet& sheet = sheets.emplace_back();

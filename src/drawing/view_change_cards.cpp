@@ -35,13 +35,27 @@ struct Planner {
     std::vector<std::uint32_t> to_after{}, to_before{};                     ///< by folded vertex
     std::vector<std::vector<std::uint32_t>> into[2]{}, out_of[2]{};         ///< by folded vertex: arrows, before and after
     std::map<std::pair<VertexKind, std::uint32_t>, std::uint32_t> at[2]{};  ///< the folded vertex of an element
+    std::map<BoneId, const VerdictChange*> verdicts{};                      ///< by bone after
     ChangePlan plan{};
     std::map<std::string, std::size_t> groups{};
     std::size_t cards = 0, renames = 0;
 
     const Subject& side(bool is_after) const { return is_after ? after : before; }
 
+    static std::string verdict_line(const VerdictChange& change) {
+        const auto name = [](const std::optional<Verdict>& verdict) {
+            return verdict ? std::string(name_of(*verdict)) : "\u2014";
+        };
+        std::string line = change.is_worse ? "worse attached: " : "better attached: ";
+        line += name(change.was) + " \u2192 " + name(change.is);
+        if (!change.lost_in.empty()) line += ", now lost in " + number_of(change.lost_in.size(), "state");
+        if (!change.no_longer_in.empty()) line += ", no longer lost in " + number_of(change.no_longer_in.size(), "state");
+        return line;
+    }
+
     void index() {
+        for (const VerdictChange& change : comparison.verdicts)
+            if (change.after != none) verdicts.emplace(change.after, &change);
         for (const bool is_after : {false, true}) {
             const FoldedRig& folded = side(is_after).folded;
             into[is_after].resize(folded.vertices.size()), out_of[is_after].resize(folded.vertices.size());
@@ -275,6 +289,9 @@ struct Planner {
         card.word += ", " + became(own);
         add_lines(own, card.lines);
         for (const Change* change : changes) add_lines(*change, card.lines);
+        if (kind == VertexKind::bone && !gone)
+            if (const auto verdict = verdicts.find(id); verdict != verdicts.end())
+                card.lines.push_back(verdict_line(*verdict->second));
         card.hover = hover_of(shown.rig, shown.dependencies, vertex, nullptr);
         for (const std::string& line : card.lines) card.hover += "\n" + line;
         if (card.lines.size() > most_lines) {

@@ -232,12 +232,13 @@ struct Writer : ComparisonText {
         say(worse.verdicts, counted_text(worse.verdicts, "deform bone") + " attached less well");
         say(worse.cycles, counted_text(worse.cycles, "cycle") + " new or grown");
         if (!comparison.is_same() || worse.any()) text += bad.empty() ? "; nothing got worse" : "; worse: " + bad;
-        if (!comparison.is_same()) out << '\n';
         line(text, 0);
     }
 
     void write() {
-        if (!comparison.is_same()) out << bold(printable(report.before.source) + " -> " + printable(report.after.source)) << '\n';
+        const bool has_findings = !report.findings.added.empty() || !report.findings.gone.empty();
+        const bool is_short = comparison.is_same() && !has_findings;
+        if (!is_short) out << bold(printable(report.before.source) + " -> " + printable(report.after.source)) << '\n';
         write_changes_text(*this);
         write_verdicts();
         write_cycles();
@@ -247,6 +248,7 @@ struct Writer : ComparisonText {
         write_links();
         write_findings(report.after, report.findings.added, "new");
         write_findings(report.before, report.findings.gone, "gone");
+        if (!is_short) out << '\n';
         write_summary();
     }
 };

@@ -56,7 +56,7 @@ struct Compared {
         return constraint_name(of.rig, of.dependencies, id);
     }
 
-    /// "+ bone a", "- bone a", "bone a -> b", "bone a: field: old -> new", a line each.
+    /// A line each: "+ ELEMENT NAME", "- ELEMENT NAME", "ELEMENT OLD -> NEW", "ELEMENT NAME: FIELD: OLD -> NEW".
     std::string changes() const {
         std::string text;
         for (const Change& change : comparison.changes) {
@@ -150,22 +150,22 @@ TEST(Comparison, EachKindOfFieldIsTold) {
               "bone root: roles: control -> deform\n"
               "bone a: parent: root -> top\n"
               "bone a: group: g -> h\n"
+              "bone a: from_parent: position, rotation, scale -> scale\n"
               "bone a: rest.translation: 0, 1, 0 -> 0, 2, 0\n"
               "bone a: curve.segments: 4 -> 5\n"
               "bone a: curve.start: root -> \n"
               "bone a: channels.rotation.x: 1 -> 3\n"
               "bone a: channels.scale.y: 2 -> \n"
-              "bone a: from_parent:  -> scale\n"
               "bone a: tip:  -> 0, 1, 0\n"
               "bone a: curve.end:  -> root\n"
               "constraint a/hold: kind: transform -> rotation\n"
               "constraint a/hold: from: root, top at 0.5 -> root, top at 0.25\n"
               "constraint a/hold: weight: 1 -> 0.5\n"
+              "constraint a/hold: enabled: true -> false\n"
+              "constraint a/hold: space: final -> local\n"
+              "constraint a/hold: axes: xyz -> xz\n"
+              "constraint a/hold: additive: false -> true\n"
               "constraint a/hold: from.2.weight:  -> 0.5\n"
-              "constraint a/hold: enabled:  -> false\n"
-              "constraint a/hold: space:  -> local\n"
-              "constraint a/hold: axes:  -> xz\n"
-              "constraint a/hold: additive:  -> true\n"
               "constraint a/lim: channels: rotation -> rotation.x\n"
               "constraint a/lim: range: 0, 1 -> 0, 2\n"
               "constraint a/fast: reads: position -> rotation\n"
@@ -349,6 +349,9 @@ TEST(Renames, ANewBoneBesideARemovedOneIsNone) {
              {"{'name': 'x', 'parent': 'a'}", "{'name': 'y', 'parent': 'a'}"},  // nothing speaks for it
              {"{'name': 'x', 'parent': 'a', 'rest': {'translation': [0, 1, 0]}}",
               "{'name': 'y', 'parent': 'a', 'rest': {'translation': [0, 2, 0]}}"},
+             {"{'name': 'x', 'roles': ['deform'], 'constraints': [{'name': 'seat', 'kind': 'transform', 'from': 'a'}]}",  // nor
+                                                                                                                          // this
+              "{'name': 'y', 'roles': ['deform'], 'constraints': [{'name': 'seat', 'kind': 'transform', 'from': 'b'}]}"},
              {"{'name': 'x', 'parent': 'a', 'roles': ['deform']}", "{'name': 'y', 'parent': 'a', 'roles': ['control']}"},
              {"{'name': 'x', 'parent': 'a', 'constraints': [{'kind': 'transform', 'from': 'a'}]}",
               "{'name': 'y', 'parent': 'b', 'constraints': [{'kind': 'transform', 'from': 'b'}]}"}}) {

@@ -36,6 +36,9 @@ DRAWINGS = [
     ("heron-faulty-matrix.svg", "heron-faulty.rig.json", ["--view", "matrix"]),
 ]
 
+# Drawings of what changed: file name, the rig before, the rig after.
+CHANGES = [("heron-change.svg", "heron-before.rig.json", "heron.rig.json")]
+
 
 def run(*command, status=0):
     result = subprocess.run([str(word) for word in command], capture_output=True, text=True, encoding="utf-8", check=False)
@@ -68,6 +71,11 @@ def check_drawings(options):
         for name, rig, arguments in DRAWINGS:
             drawing = pathlib.Path(folder) / name
             run(options.ligament, "draw", options.root / "examples" / rig, *arguments, "--time-limit", "300", "-o", drawing)
+        report = pathlib.Path(folder) / "report.txt"
+        for name, before, after in CHANGES:
+            examples = options.root / "examples"
+            run(options.ligament, "compare", examples / before, examples / after, "--draw", pathlib.Path(folder) / name, "-o", report)
+        report.unlink()
         made = {path.name: path.read_bytes() for path in pathlib.Path(folder).iterdir()}
     for name in sorted({path.name for path in graphs.iterdir()} - made.keys()):
         if options.update:
@@ -189,6 +197,32 @@ def check_faulty(options):
         yield f"verdicts {sorted(verdicts)}, expected one of each at least"
 
 
+def compared(options, before, after, status):
+    examples = options.root / "examples"
+    return json.loads(run(options.ligament, "compare", examples / before, examples / after, "--format", "json", status=status))
+
+
+def check_change(options):
+    """The week before the heron: what examples/heron/before.cpp takes back is what changed since, and nothing got worse."""
+    report = compared(options, "heron-before.rig.json", "heron.rig.json", 0)
+    told = {(c["element"], c["change"], c["after"] or c["before"]) for c in report["changes"] if c["change"] != "renamed"}
+    wanted = {("bone", "added", "toe_back_ctl_r"), ("bone", "added", "toe_back_mech_r"), ("bone", "added", "toe_back_r"),
+              ("bone", "removed", "breast_plume"), ("bone", "changed", "hock_ctl_l"), ("object", "changed", "body_skin"),
+              ("constraint", "changed", "crest_2_mech/lag"), ("constraint", "changed", "wing_forearm_mech_r/fk")}
+    if told != wanted:
+        yield f"the heron changed otherwise: {sorted(told ^ wanted)}"
+    names = {b["name"] for b in json.loads((options.root / "examples" / "heron.rig.json").read_text(encoding="utf-8"))["bones"]}
+    renamed = {(c["before"], c["after"]) for c in report["changes"] if c["element"] == "bone" and c["change"] == "renamed"}
+    expected = {(name.replace("wing_", "pinion_", 1), name) for name in names if name.startswith("wing_") and name.endswith("_l")}
+    if renamed != expected:
+        yield f"other bones were renamed: {sorted(renamed ^ expected)}"
+    if [finding["check"] for finding in report["findings"]["new"]] or report["worse"]["any"]:
+        yield f"the heron got worse: {report['findings']['new']}"
+    worse = compared(options, "heron.rig.json", "heron-faulty.rig.json", 1)
+    if len([cycle for cycle in worse["cycles"] if cycle["change"] == "new"]) != 7 or worse["worse"]["verdicts"] < 4:
+        yield f"the faulty heron is not told as worse: {worse['worse']}"
+
+
 def product(a, b):
     ax, ay, az, aw = a
     bx, by, bz, bw = b
@@ -253,7 +287,7 @@ def check_first_look(options):
     run(options.first_look, options.root / "no such rig", status=2)
 
 
-CASES = {"rigs": check_rigs, "rest": check_rest, "clean": check_clean, "gltf": check_gltf, "warden": check_warden, "faulty": check_faulty, "drawings": check_drawings,
+CASES = {"rigs": check_rigs, "rest": check_rest, "clean": check_clean, "gltf": check_gltf, "warden": check_warden, "faulty": check_faulty, "change": check_change, "drawings": check_drawings,
          "first_look": check_first_look}
 
 
