@@ -130,7 +130,8 @@ struct SideDifferences {
 };
 
 /// What partners differ in, values that only mirroring changes apart:
-/// - driven values are the same where they come to the same at two hundred settings and more of their inputs; channels of position and
+/// - driven values are the same where they come to the same at two hundred settings and more of their inputs; channels of
+/// position and
 ///   rotation, whether driven or read, may turn their sign, and so may a property on no side whose range is even about 0;
 /// - the range of a limit of position or rotation may be turned about 0;
 /// - groups without a side in their names ("left arm") may be each other's where most bones of both have their partners there;

@@ -38,6 +38,16 @@ bool hands_on(ConstraintKind kind) {
     }
 }
 
+/// Steps that looking for the weights on ways may take for one rig; past that only the constraint's own weights count.
+constexpr std::uint64_t most_work = 50'000'000;
+
+/// A way with fewest steps by which a part of a bone is taken over.
+struct Way {
+    bool is_known = true;  ///< false where the search was broken off
+    bool is_there = false;
+    std::vector<Gate> gates = {};  ///< on it
+};
+
 /// One part of a bone's step, which is no pose.
 bool is_split(const Vertex& vertex) { return vertex.kind != VertexKind::pose && vertex.channel != Vertex::whole; }
 
@@ -45,10 +55,10 @@ struct Doubles {
     const Rig& rig;
     const Dependencies& dependencies;
     const Graph& channel;
-    Liveness liveness;  // of driven weights nothing is known: live and never 1
-    TogetherSearch together;
+    Liveness liveness;                // of driven weights nothing is known: live and never 1
     std::vector<std::uint32_t> seen;  // by vertex, of the search that came by last
     std::uint32_t search = 0;
+    std::uint64_t work = 0;  // steps of all searches
 
     /// Takes a part of a bone on to the same part of another, or of a later step.
     bool takes_over(VertexId v, const Edge& edge) const {
@@ -88,7 +98,7 @@ struct Doubles {
     }
 
     /// Leaves the candidates whose bone is taken over, 64 bones a pass.
-    void keep_taken_over(std::vector<Candidate>& candidates) const {
+    void keep_marked(std::vector<Candidate>& candidates) const {
         std::vector<BoneId> bones;
         for (const Candidate& candidate : candidates) bones.push_back(candidate.bone);
         std::sort(bones.begin(), bones.end());
@@ -112,8 +122,8 @@ struct Doubles {
         candidates = std::move(kept);
     }
 
-    /// The gates on a way with fewest steps from the bone to where it arrives.
-    std::vector<Gate> gates_on_the_way(const Candidate& candidate) {
+    /// Looks from where it arrives back to the bone, over at most `limit` steps.
+    Way find_way(const Candidate& candidate, std::size_t limit) {
         struct Step {
             VertexId v;
             std::size_t after;
@@ -122,13 +132,15 @@ struct Doubles {
         std::vector<Step> steps{{candidate.arrives, 0, 0}};
         seen.resize(channel.vertices.size(), 0);
         seen[candidate.arrives] = ++search;
-        std::vector<Gate> gates;
         for (std::size_t head = 0; head < steps.size(); ++head) {
+            if (head == limit) return {.is_known = false};
+            ++work;
             const VertexId v = steps[head].v;
             if (dependencies.bone_of(channel, v) == candidate.bone && is_start(v)) {
+                Way way{.is_there = true};
                 for (std::size_t at = head; at != 0; at = steps[at].after)
-                    if (steps[at].gate != 0) gates.push_back(dependencies.gates[steps[at].gate]);
-                break;
+                    if (steps[at].gate != 0) way.gates.push_back(dependencies.gates[steps[at].gate]);
+                return way;
             }
             for (const Edge& edge : channel.needs(v)) {
                 if (!takes_over(v, edge) || seen[edge.from] == search) continue;
@@ -136,16 +148,33 @@ struct Doubles {
                 steps.push_back({edge.from, head, edge.gate});
             }
         }
-        return gates;
+        return {};
     }
 
-    /// Whether the constraint is on while the way to the parent is.
-    bool is_at_once(const Candidate& candidate) {
+    /// Most bones that are taken over are near; the others are looked for side by side.
+    void keep_taken_over(std::vector<Candidate>& candidates) {
+        constexpr std::size_t near = 100;
+        std::vector<Candidate> kept, far;
+        for (const Candidate& candidate : candidates) {
+            const Way way = find_way(candidate, near);
+            if (!way.is_known)
+                far.push_back(candidate);
+            else if (way.is_there)
+                kept.push_back(candidate);
+        }
+        if (!far.empty()) keep_marked(far);
+        kept.insert(kept.end(), far.begin(), far.end());
+        candidates = std::move(kept);
+    }
+
+    /// The gates that are on where the motion arrives twice; none where no weight of the constraint is driven, so that it is
+    /// always on.
+    std::vector<Gate> gates_of(const Candidate& candidate) {
         const Constraint& constraint = constraint_of(rig, dependencies, candidate.constraint);
-        if (!constraint.weight.is_driven() && !constraint.sources[candidate.source].weight.is_driven()) return true;
-        std::vector<Gate> gates = gates_on_the_way(candidate);
+        if (!constraint.weight.is_driven() && !constraint.sources[candidate.source].weight.is_driven()) return {};
+        std::vector<Gate> gates = work < most_work ? find_way(candidate, none).gates : std::vector<Gate>{};
         gates.push_back({candidate.constraint, candidate.source});
-        return together.is_together(gates);
+        return gates;
     }
 };
 
@@ -153,6 +182,13 @@ Liveness liveness_of_any_state(const Rig& rig, const Dependencies& dependencies)
     constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
     return find_liveness(rig, dependencies,
                          {std::vector<double>(rig.drivers.size(), unknown), std::vector<double>(rig.properties.size(), unknown)});
+}
+
+void add(const Candidate& candidate, std::vector<DoubleTransform>& doubles) {
+    if (doubles.empty() || doubles.back().constraint != candidate.constraint) doubles.push_back({candidate.constraint, {}, 0});
+    DoubleTransform& found = doubles.back();
+    if (found.sources.empty() || found.sources.back() != candidate.source) found.sources.push_back(candidate.source);
+    found.parts |= static_cast<Parts>(1u << candidate.part);
 }
 
 }  // namespace
@@ -163,12 +199,7 @@ std::vector<DoubleTransform> find_double_transforms(const Rig& rig, const Depend
         return std::any_of(bone.constraints.begin(), bone.constraints.end(), [](const Constraint& c) { return c.additive; });
     });
     if (!has_additive) return {};
-    Doubles search{rig,
-                   dependencies,
-                   dependencies.channel,
-                   liveness_of_any_state(rig, dependencies),
-                   TogetherSearch(rig, dependencies, switches),
-                   {}};
+    Doubles search{rig, dependencies, dependencies.channel, liveness_of_any_state(rig, dependencies), {}};
     std::vector<Candidate> candidates;
     for (ConstraintId id = 0; id < dependencies.constraints.size(); ++id) search.add_candidates(id, candidates);
     if (candidates.empty()) return {};
@@ -176,15 +207,12 @@ std::vector<DoubleTransform> find_double_transforms(const Rig& rig, const Depend
     std::sort(candidates.begin(), candidates.end(), [](const Candidate& a, const Candidate& b) {
         return std::tie(a.constraint, a.source, a.part) < std::tie(b.constraint, b.source, b.part);
     });
+    std::vector<std::vector<Gate>> gates;
+    for (const Candidate& candidate : candidates) gates.push_back(search.gates_of(candidate));
+    const std::vector<bool> is_at_once = find_together(rig, dependencies, switches, gates);
     std::vector<DoubleTransform> doubles;
-    for (const Candidate& candidate : candidates) {
-        if (!search.is_at_once(candidate)) continue;
-        if (doubles.empty() || doubles.back().constraint != candidate.constraint)
-            doubles.push_back({candidate.constraint, {}, 0});
-        DoubleTransform& found = doubles.back();
-        if (found.sources.empty() || found.sources.back() != candidate.source) found.sources.push_back(candidate.source);
-        found.parts |= static_cast<Parts>(1u << candidate.part);
-    }
+    for (std::size_t i = 0; i < candidates.size(); ++i)
+        if (is_at_once[i]) add(candidates[i], doubles);
     return doubles;
 }
 

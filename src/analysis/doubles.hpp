@@ -16,7 +16,7 @@ struct DoubleTransform {
 };
 
 /// In file order. What a weight of 1 replaces wholly is not taken over; nor does it count where the constraint and the way to the
-/// parent are on at different stops of their switches only. Linear in the rig for each 64 bones that are read so.
+/// parent are on at different stops of their switches only. Linear in the rig for each 64 bones that are read so from far away.
 std::vector<DoubleTransform> find_double_transforms(const Rig& rig, const Dependencies& dependencies,
                                                     const std::vector<Switch>& switches);
 

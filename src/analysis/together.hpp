@@ -5,31 +5,16 @@
 #include <vector>
 
 #include "ligament/switches.hpp"
-#include "state_evaluator.hpp"
 
 namespace ligament {
 
-/// Looks for a state in which none of several weights is 0.
-class TogetherSearch {
-  public:
-    /// `switches` as find_switches gives them. All must outlive the search.
-    TogetherSearch(const Rig& rig, const Dependencies& dependencies, const std::vector<Switch>& switches);
+/// Of each set of switches so many combinations are looked at, and of all sets together so many.
+inline constexpr std::size_t together_limit = 256, together_limit_of_rig = 20'000;
 
-    /// Of so many combinations all are looked at.
-    static constexpr std::size_t combination_limit = 256;
-
-    /// Whether the gates are all on in the default state, or in some combination of stops of the switches that reach them.
-    /// Weights driven by bones count as on. Where there are more combinations than the limit, true. No gates: true.
-    bool is_together(std::span<const Gate> gates);
-
-  private:
-    bool are_on(std::span<const Gate> gates) const;
-
-    const Rig& rig_;
-    const Dependencies& dependencies_;
-    const std::vector<Switch>& switches_;
-    std::vector<std::vector<std::uint32_t>> switches_of_;  ///< by constraint
-    StateEvaluator evaluator_;
-};
+/// For each set of gates: whether none of them is off in the default state, or in some combination of stops of the switches that
+/// reach them (find_switches gives these). Weights driven by bones count as on; so does what lies beyond the limits. A set
+/// without gates: yes. Sets that the same switches reach share their states.
+std::vector<bool> find_together(const Rig& rig, const Dependencies& dependencies, const std::vector<Switch>& switches,
+                                std::span<const std::vector<Gate>> sets);
 
 }  // namespace ligament

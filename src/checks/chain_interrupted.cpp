@@ -1,7 +1,6 @@
 // Which bones inside a solver's chain go their own way?
 #include <algorithm>
-#include <array>
-#include <optional>
+#include <span>
 
 #include "together.hpp"
 #include "wiring.hpp"
@@ -25,49 +24,61 @@ std::vector<std::vector<ConstraintId>> find_solvers_of(const Checked& checked) {
     return solvers;
 }
 
-/// Tells apart what works against a solver and what takes its turn when the solver is off.
-struct Interruptions {
-    const Checked& checked;
-    std::optional<TogetherSearch> search;  // made where two driven weights meet
-
-    bool is_driven(ConstraintId id) const { return constraint_of(checked.rig, checked.dependencies, id).weight.is_driven(); }
-    bool meet(ConstraintId constraint, ConstraintId solver) {
-        if (!is_driven(constraint) || !is_driven(solver)) return true;
-        if (!search) search.emplace(checked.rig, checked.dependencies, checked.facts.switches.switches);
-        const std::array<Gate, 2> gates{Gate{constraint}, Gate{solver}};
-        return search->is_together(gates);
-    }
+/// A constraint on a bone inside the chain of a solver.
+struct Meeting {
+    ConstraintId constraint = none, solver = none;
 };
 
-std::string solver_words(const Checked& checked, const std::vector<ConstraintId>& solvers) {
-    const std::size_t shown = std::min(solvers.size(), listed_at_most);
-    std::string words = solvers.size() == 1 ? "solver " : "solvers ";
+/// By constraint. A constraint that takes its turn when the solver is off does not meet it.
+std::vector<Meeting> find_meetings(const Checked& checked) {
+    const std::vector<std::vector<ConstraintId>> solvers_of = find_solvers_of(checked);
+    const auto is_driven = [&](ConstraintId id) {
+        return constraint_of(checked.rig, checked.dependencies, id).weight.is_driven();
+    };
+    std::vector<Meeting> candidates, meetings;
+    std::vector<std::vector<Gate>> gates;
+    for (ConstraintId id = 0; id < checked.dependencies.constraints.size(); ++id) {
+        if (!interrupts(constraint_of(checked.rig, checked.dependencies, id))) continue;
+        for (ConstraintId solver : solvers_of[checked.dependencies.constraints[id].bone]) {
+            candidates.push_back({id, solver});
+            gates.emplace_back();
+            if (is_driven(id) && is_driven(solver)) gates.back() = {{id}, {solver}};
+        }
+    }
+    const std::vector<bool> meet = find_together(checked.rig, checked.dependencies, checked.facts.switches.switches, gates);
+    for (std::size_t i = 0; i < candidates.size(); ++i)
+        if (meet[i]) meetings.push_back(candidates[i]);
+    return meetings;
+}
+
+std::string solver_words(const Checked& checked, std::span<const Meeting> meetings) {
+    const std::size_t shown = std::min(meetings.size(), listed_at_most);
+    std::string words = meetings.size() == 1 ? "solver " : "solvers ";
     for (std::size_t i = 0; i < shown; ++i)
-        words += (i > 0 ? ", " : "") + quoted(constraint_name(checked.rig, checked.dependencies, solvers[i]));
-    if (shown < solvers.size()) words += " (showing " + std::to_string(shown) + " of " + std::to_string(solvers.size()) + ")";
+        words += (i > 0 ? ", " : "") + quoted(constraint_name(checked.rig, checked.dependencies, meetings[i].solver));
+    if (shown < meetings.size()) words += " (showing " + std::to_string(shown) + " of " + std::to_string(meetings.size()) + ")";
     return words;
 }
 
+std::string written_words(const Constraint& constraint) {
+    const Parts parts = parts_written(constraint);
+    if (!(parts & position_part)) return "rotation";
+    return parts & rotation_part ? "position and rotation" : "position";
+}
+
 void find(const Checked& checked, const Check& self, std::vector<Finding>& findings) {
-    const Rig& rig = checked.rig;
-    const std::vector<std::vector<ConstraintId>> solvers_of = find_solvers_of(checked);
-    Interruptions interruptions{checked, {}};
-    for (ConstraintId id = 0; id < checked.dependencies.constraints.size(); ++id) {
+    const std::vector<Meeting> meetings = find_meetings(checked);
+    for (std::size_t first = 0, end = 0; first < meetings.size(); first = end) {
+        const ConstraintId id = meetings[first].constraint;
+        while (end < meetings.size() && meetings[end].constraint == id) ++end;
+        const Constraint& constraint = constraint_of(checked.rig, checked.dependencies, id);
         const BoneId bone = checked.dependencies.constraints[id].bone;
-        const Constraint& constraint = constraint_of(rig, checked.dependencies, id);
-        if (solvers_of[bone].empty() || !interrupts(constraint)) continue;
-        std::vector<ConstraintId> met;
-        for (ConstraintId solver : solvers_of[bone])
-            if (interruptions.meet(id, solver)) met.push_back(solver);
-        if (met.empty()) continue;
-        const Parts parts = parts_written(constraint);
         Finding& finding = findings.emplace_back(finding_of(self, constraint.place));
         finding.bones = {bone};
-        finding.maker = constraint_name(rig, checked.dependencies, id);
-        finding.message = "constraint " + quoted(finding.maker) + " writes the " + ((parts & position_part) ? "position" : "") +
-                          ((parts & position_part) && (parts & rotation_part) ? " and " : "") +
-                          ((parts & rotation_part) ? "rotation" : "") + " of " + quoted(rig.bones[bone].name) +
-                          ", which is in the chain of " + solver_words(checked, met);
+        finding.maker = constraint_name(checked.rig, checked.dependencies, id);
+        finding.message = "constraint " + quoted(finding.maker) + " writes the " + written_words(constraint) + " of " +
+                          quoted(checked.rig.bones[bone].name) + ", which is in the chain of " +
+                          solver_words(checked, std::span(meetings).subspan(first, end - first));
         finding.hint = "take it away, or give it to a bone that follows the chain";
     }
 }

@@ -109,14 +109,32 @@ TEST(CheckDoubleTransform, NearMissWhatACustomConstraintReads) {
     EXPECT_EQ(found_on_toe(rotation, foot_follows(lag)), "");
 }
 
-// 64 bones are looked for in one pass over the rig.
-TEST(CheckDoubleTransform, FindsAllOfManySources) {
-    std::string bones = "{'name': 'b0', 'roles': ['control']}";
-    for (int i = 1; i <= 150; ++i)
-        bones += ", {'name': 'b" + std::to_string(i) + "', 'parent': 'b" + std::to_string(i - 1) +
-                 "', 'constraints': [{'kind': 'position', 'additive': true, 'from': 'b" + std::to_string(i - 1) + "'}]}";
-    const std::string text = found("double-transform", bones);
-    EXPECT_EQ(std::count(text.begin(), text.end(), '\n'), 150);
+// What is near is looked for one by one, what is far 64 bones at a time.
+TEST(CheckDoubleTransform, FindsAllOfManySourcesNearAndFar) {
+    for (const int away : {1, 60}) {
+        std::string bones;
+        for (int i = 0; i < 200; ++i) {
+            bones += (i > 0 ? ", {'name': 'b" : "{'name': 'b") + std::to_string(i) + "'";
+            if (i > 0) bones += ", 'parent': 'b" + std::to_string(i - 1) + "'";
+            if (i >= away)
+                bones += ", 'constraints': [{'kind': 'position', 'additive': true, 'from': 'b" + std::to_string(i - away) + "'}]";
+            bones += "}";
+        }
+        const std::string text = found("double-transform", bones);
+        EXPECT_EQ(std::count(text.begin(), text.end(), '\n'), 200 - away);
+        EXPECT_NE(text.find("of \"b139\", which \"b" + std::to_string(139 + away) + "\" takes over"), std::string::npos);
+    }
+}
+
+TEST(CheckDoubleTransform, NearMissManyBonesAwayWhereTheWayIsCut) {
+    std::string bones = "{'name': 'ctl', 'roles': ['control']}, {'name': 'b0', 'parent': 'ctl', 'from_parent': ['rotation']}";
+    for (int i = 1; i < 100; ++i) bones += ", {'name': 'b" + std::to_string(i) + "', 'parent': 'b" + std::to_string(i - 1) + "'}";
+    const auto add = [&](const std::string& kind) {
+        return found("double-transform", bones + ", {'name': 'toe', 'parent': 'b99', 'constraints': [{'kind': '" + kind +
+                                             "', 'additive': true, 'from': 'ctl'}]}");
+    };
+    EXPECT_EQ(add("position"), "");
+    EXPECT_NE(add("rotation"), "");
 }
 
 }  // namespace ligament::testing

@@ -139,8 +139,8 @@ test("a constraint on itself is broken for us; the validator does not look into 
   assert.deepEqual(faults.map(({ pointer }) => pointer), ["/nodes/1/extensions/VRMC_node_constraint/constraint/rotation/source"]);
 });
 
-test("the validator finds no error of any kind in the examples", async () => {
-  const files = examples(source);
+test("the validator finds no error of any kind in the examples that are to be without", async () => {
+  const files = examples(source).filter(({ name }) => !name.includes(".bad."));
   assert.ok(files.length >= 2);
   for (const { name, path } of files) {
     const errors = (await validate(path)).filter(({ severity }) => severity === 0);

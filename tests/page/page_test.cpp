@@ -137,5 +137,13 @@ TEST(PageIndex, ARowARig) {
     EXPECT_NE(out.str().find("error: "), std::string::npos);
 }
 
+TEST(Page, HoldsDifferencesSideBySide) {
+    const std::string html =
+        Paged("{'name': 'eel_l', 'parent': 'pond'}, {'name': 'eel_r'}, {'name': 'pond'}", "'sides': [['_l', '_r']]").html();
+    EXPECT_NE(html.find(R"("differences":[["parent","pond","none"]])"), std::string::npos);
+    EXPECT_EQ(Paged(blended, "'properties': [{'name': 'a'}, {'name': 'b'}]").html().find(R"("differences":[[)"),
+              std::string::npos);
+}
+
 }  // namespace
 }  // namespace ligament::testing
