@@ -1,8 +1,8 @@
 #include "gltf_buffers.hpp"
 
 #include "draft.hpp"
-#include "uri.hpp"
 #include "ligament/whole_file.hpp"
+#include "uri.hpp"
 
 namespace ligament {
 

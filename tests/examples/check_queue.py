@@ -44,7 +44,7 @@ def main():
         for shards, form in [(3, "json"), (1, "json"), (7, "json"), (3, "text"), (2, "sarif"), (3, "junit"), (3, "markdown")]:
             expect(spread(shards, form, *rigs)[:2], alone(form, *rigs), shards, "shards,", form)
         expect(alone("json", *rigs)[0], 1, "the faulty heron has findings")
-        clean = [rig for rig in rigs if "faulty" not in rig]
+        clean = [rig for rig in rigs if "faulty" not in rig and "before" not in rig]
         expect(spread(3, "json", *clean)[:2], alone("json", *clean), "clean rigs")
         expect(alone("json", *clean)[0], 0, "clean rigs have none")
 

@@ -196,7 +196,8 @@ def check_names(caller, judge, faults):
 def check_large(caller, judge, faults):
     """A graph past the limit is shown around the findings, and says so."""
     bones = [{"name": "root", "roles": ["control"]}]
-    bones += [{"name": f"b{i}", "parent": f"b{i - 1}" if i % 50 else "root"} for i in range(12000)]
+    bones += [{"name": f"b{i}", "parent": f"b{i - 1}" if i % 50 else "root", **({"roles": ["deform"]} if i % 50 == 49 else {})}
+              for i in range(12000)]
     bones += [{"name": "lost", "roles": ["deform"]}]
     bones[611]["constraints"] = [{"kind": "transform", "from": "b620"}]
     (caller.folder / "large.json").write_text(json.dumps({"format": "rig-description", "version": 1, "name": "large", "bones": bones}))

@@ -8,8 +8,8 @@
 #include <filesystem>
 #include <fstream>
 
-#include "patterns.hpp"
 #include "gltf_text.hpp"
+#include "patterns.hpp"
 
 namespace ligament::testing {
 namespace {
