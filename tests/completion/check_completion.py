@@ -60,8 +60,8 @@ def cases(test):
     yield ["check", "heron.rig.json", "l"], ["leg.gltf"]
     yield ["check", "-o", ""], ALL
     yield ["check", "--cut-cost", ""], []
-    yield ["checks", ""], sorted(checks)
-    yield ["checks", checks[0], ""], []
+    yield ["explain", ""], sorted(checks)
+    yield ["explain", checks[0], ""], []
     yield ["draw", "--view", ""], sorted(views)
     yield ["draw", "-o", "out.svg", ""], RIGS
     yield ["draw", "--page", "A"], ["A3", "A4"]
