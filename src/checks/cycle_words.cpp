@@ -12,13 +12,6 @@ const std::string& end_name(const Rig& rig, const Cycle& cycle, std::uint32_t en
     return cycle.is_between_properties() ? rig.properties[end].name : rig.bones[end].name;
 }
 
-std::string edge_words(const Checked& checked, const FoldedEdge& edge) {
-    std::string words{name_of(edge.kind)};
-    words += " " + name_of(checked.rig, checked.dependencies, edge.maker);
-    for (MakerId maker : edge.through) words += " + " + name_of(checked.rig, checked.dependencies, maker);
-    return words;
-}
-
 // A long witness is shown by its first edges and the last one, which closes it.
 std::string path_words(const Checked& checked, const Cycle& cycle) {
     const std::vector<FoldedEdge>& edges = cycle.witness;

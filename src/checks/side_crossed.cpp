@@ -9,12 +9,6 @@ namespace ligament::checks {
 
 namespace {
 
-std::string way_words(const Checked& checked, const FoldedEdge& edge) {
-    std::string words = std::string(name_of(edge.kind)) + " " + name_of(checked.rig, checked.dependencies, edge.maker);
-    for (MakerId maker : edge.through) words += " + " + name_of(checked.rig, checked.dependencies, maker);
-    return words;
-}
-
 std::string hint_words(const Checked& checked, const FoldedEdge& edge, const Sides& sides) {
     const BoneId mirror = sides.bones[edge.from].partner;
     if (mirror == none) return "let it read a bone of its own side, or one in the middle";
@@ -54,7 +48,7 @@ void find(const Checked& checked, const Check& self, std::vector<Finding>& findi
         finding.bones = {std::min(link.from, link.to), std::max(link.from, link.to)};
         finding.maker = name_of(checked.rig, checked.dependencies, link.maker);
         finding.message = quoted(checked.rig.bones[link.to].name) + " depends on " + quoted(checked.rig.bones[link.from].name) +
-                          " of the other side (" + way_words(checked, link) + ")";
+                          " of the other side (" + edge_words(checked, link) + ")";
         finding.hint = hint_words(checked, link, sides);
     }
 }

@@ -22,6 +22,13 @@ std::string counted(std::size_t number, std::string_view noun) {
     return std::to_string(number) + " " + std::string(noun) + (number == 1 ? "" : "s");
 }
 
+std::string edge_words(const Checked& checked, const FoldedEdge& edge) {
+    std::string words{name_of(edge.kind)};
+    words += " " + name_of(checked.rig, checked.dependencies, edge.maker);
+    for (MakerId maker : edge.through) words += " + " + name_of(checked.rig, checked.dependencies, maker);
+    return words;
+}
+
 Finding finding_of(const Check& check, Place place) {
     Finding finding;
     finding.check = check.name;

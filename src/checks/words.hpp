@@ -21,6 +21,9 @@ std::string listed(const Rig& rig, std::span<const BoneId> bones);
 /// "1 bone", "2 bones".
 std::string counted(std::size_t number, std::string_view noun);
 
+/// "driver crest_lift/rotation.x + slider": the kind of an edge, and its makers in order.
+std::string edge_words(const Checked& checked, const FoldedEdge& edge);
+
 /// An empty finding of a check.
 Finding finding_of(const Check& check, Place place);
 

@@ -154,13 +154,13 @@ class Threads {
     std::vector<std::jthread> threads_;  // last: they end before what they use
 };
 
-/// Goes through the rigs of the call in order.
-template <class Take>
-void go_through(const Call& call, Take take) {
+/// Goes through the rigs of the call in order. What is written ahead, where several are checked at a time, is in the style that
+/// `style()` gives.
+template <class Style, class Take>
+void go_through(const Call& call, Style style, Take take) {
     Progress progress(call.positions.size());
-    ReportStream unused(call.format, call.options.output, call.options.colour, call.options.fail_on, false);
     std::optional<Threads> threads;
-    if (call.options.jobs > 1 && call.positions.size() > 1) threads.emplace(call, unused.style());
+    if (call.options.jobs > 1 && call.positions.size() > 1) threads.emplace(call, style());
     for (std::size_t at = 0; at < call.positions.size(); ++at) {
         progress.show(at);
         Told told = threads ? threads->take(at) : tell(call, call.positions[at]);
@@ -185,7 +185,8 @@ int write_reports(const Call& call) {
     ReportStream reports(call.format, options.output, options.colour, options.fail_on, options.rigs.size() > 1);
     Totals totals;
     std::vector<KnownFindings> found;
-    go_through(call, [&](std::size_t, Told& told) {
+    const auto style = [&]() -> const TextStyle& { return reports.style(); };
+    go_through(call, style, [&](std::size_t, Told& told) {
         if (told.write) reports.add(told.write);
         if (!told.errors.empty()) reports.flush();
         for (const std::string& error : told.errors) std::cerr << error << '\n';
@@ -206,7 +207,8 @@ int write_shard(const Call& call) {
     ShardTrailer trailer{call.shard, options.rigs, options.format, options.fail_on, {}};
     Totals totals;
     output.stream() << "[\n";
-    go_through(call, [&](std::size_t position, Told& told) {
+    const auto style_of_shard = [&]() -> const TextStyle& { return style; };
+    go_through(call, style_of_shard, [&](std::size_t position, Told& told) {
         for (const std::string& error : told.errors) std::cerr << error << '\n';
         trailer.entries.push_back({position, told.totals, told.errors, static_cast<bool>(told.write)});
         totals.add(told.totals);

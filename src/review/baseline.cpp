@@ -3,7 +3,6 @@
 #include <nlohmann/json.hpp>
 
 #include "draft.hpp"
-#include "json_events.hpp"
 #include "ligament/review.hpp"
 #include "taker.hpp"
 
@@ -65,11 +64,7 @@ void Baseline::put(KnownFindings known) {
 
 BaselineResult read_baseline(std::string_view text) {
     FaultList faults;
-    if (text.starts_with(byte_order_mark)) {
-        faults.add({{1, 1}, "byte order mark, baselines have none"});
-        text.remove_prefix(byte_order_mark.size());
-    }
-    const JsonDocument json = read_json_document(text, 50'000'000, faults);
+    const JsonDocument json = read_desk_file(text, "baselines", 50'000'000, faults);
     const Taker taker{json, faults};
     Baseline baseline;
     if (json.is_complete && taker.is_format("rig-baseline", "a baseline")) {

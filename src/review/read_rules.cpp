@@ -188,11 +188,7 @@ struct Reader {
 
 SaidRules read_said_rules(std::string_view text, FaultList& faults) {
     SaidRules said;
-    if (text.starts_with(byte_order_mark)) {
-        faults.add({{1, 1}, "byte order mark, rules files have none"});
-        text.remove_prefix(byte_order_mark.size());
-    }
-    const JsonDocument json = read_json_document(text, 1'000'000, faults);
+    const JsonDocument json = read_desk_file(text, "rules files", 1'000'000, faults);
     const Taker taker{json, faults};
     if (!json.is_complete) return said;
     if (!taker.is_format("rig-rules", "a rules file")) return said;

@@ -7,7 +7,6 @@
 #include <utility>
 #include <vector>
 
-#include "json_events.hpp"
 #include "ligament/review.hpp"
 #include "number.hpp"
 #include "taker.hpp"

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "draft.hpp"
+#include "json_events.hpp"
 #include "nearest_name.hpp"
 #include "number.hpp"
 
@@ -19,6 +20,14 @@ std::string found_at(const JsonItem& item) {
 bool is_spoiled(const JsonItem& item) { return item.type == Token::Type::null && item.flag; }
 
 }  // namespace
+
+JsonDocument read_desk_file(std::string_view text, std::string_view noun, std::size_t value_limit, FaultList& faults) {
+    if (text.starts_with(byte_order_mark)) {
+        faults.add({{1, 1}, "byte order mark, " + std::string(noun) + " have none"});
+        text.remove_prefix(byte_order_mark.size());
+    }
+    return read_json_document(text, value_limit, faults);
+}
 
 void Taker::fault(std::uint32_t item, std::string message) const {
     if (!is_spoiled(json[item])) faults.add({json[item].place, std::move(message)});

@@ -12,6 +12,9 @@
 
 namespace ligament {
 
+/// Reads the text of such a file; what is wrong with it as JSON goes to `faults`. `noun`: "rules files".
+JsonDocument read_desk_file(std::string_view text, std::string_view noun, std::size_t value_limit, FaultList& faults);
+
 /// Takes values of the JSON, and adds a fault where one is not what is wanted. All functions give something harmless then.
 struct Taker {
     const JsonDocument& json;
