@@ -33,7 +33,8 @@ struct Check {
 std::span<const Check> all_checks();
 
 /// Findings of all checks that the rules do not switch off, with the severities that they set: worst first, then by place in the
-/// table of checks, then in file order.
-std::vector<Finding> find_findings(const Rig& rig, const Dependencies& dependencies, const Facts& facts, const Rules& rules = {});
+/// table of checks, then in file order. They are the same in any number of threads (0: one a processor).
+std::vector<Finding> find_findings(const Rig& rig, const Dependencies& dependencies, const Facts& facts, const Rules& rules = {},
+                                   unsigned workers = 1);
 
 }  // namespace ligament

@@ -71,6 +71,7 @@ struct FactOptions {
     std::string state_name = "default";  ///< how reports call it
     CutCosts costs;
     std::size_t circuits = 0;  ///< how many of the shortest circuits of each cycle
+    unsigned workers = 1;      ///< threads at most, 0: one a processor; the facts are the same
 };
 
 /// Everything that checks and reports read.

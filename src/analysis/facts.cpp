@@ -1,42 +1,12 @@
 // What is so, all in all? The facts that checks and reports read.
 #include "ligament/facts.hpp"
 
+#include <array>
+#include <functional>
+
+#include "side_by_side.hpp"
+
 namespace ligament {
-
-namespace {
-
-Facts find_default_facts(const Rig& rig, const Dependencies& dependencies, const FactOptions& options) {
-    Facts facts;
-    facts.cycles = find_cycles(rig, dependencies);
-    facts.cuts = find_cuts(rig, dependencies, facts.cycles, options.costs, default_state(rig));
-    if (options.circuits > 0) facts.circuits = find_circuits(rig, dependencies, facts.cycles, options.circuits);
-    facts.order = find_order(rig, dependencies);
-    facts.after_cut = find_order_after_cuts(rig, dependencies, facts.cuts);
-    facts.schedule = find_schedule(rig, dependencies, {}, usual_workers);
-    facts.attachment = find_attachment(rig, dependencies, default_state(rig));
-    facts.fan_out = find_fan_out(rig, dependencies);
-    facts.switches = find_switch_facts(rig, dependencies, facts.cycles);
-    tell_losses_where_closed(rig, dependencies, facts);
-    return facts;
-}
-
-Facts find_facts_in(const Rig& rig, const Dependencies& dependencies, const State& state, const FactOptions& options) {
-    const Dependencies in_state = dependencies_in(rig, dependencies, state, /*overrides=*/false);
-    Facts facts;
-    facts.cycles = find_cycles(rig, in_state);
-    facts.cuts = find_cuts(rig, in_state, facts.cycles, options.costs, state);
-    if (options.circuits > 0) facts.circuits = find_circuits(rig, in_state, facts.cycles, options.circuits);
-    facts.order = find_order(rig, in_state);
-    facts.after_cut = find_order_after_cuts(rig, in_state, facts.cuts);
-    facts.schedule = find_schedule(rig, in_state, {}, usual_workers);
-    facts.attachment = find_attachment(rig, dependencies, state);
-    facts.fan_out = find_fan_out(rig, dependencies_in(rig, dependencies, state, /*overrides=*/true));
-    facts.switches = find_switch_facts(rig, dependencies, {});
-    facts.is_default_state = false;
-    return facts;
-}
-
-}  // namespace
 
 void tell_losses_where_closed(const Rig& rig, const Dependencies& dependencies, Facts& facts) {
     constexpr std::size_t most_told_anew = 100;
@@ -52,9 +22,30 @@ void tell_losses_where_closed(const Rig& rig, const Dependencies& dependencies, 
 }
 
 Facts find_facts(const Rig& rig, const Dependencies& dependencies, const FactOptions& options) {
-    Facts facts = options.state ? find_facts_in(rig, dependencies, *options.state, options)
-                                : find_default_facts(rig, dependencies, options);
+    const State state = options.state ? *options.state : default_state(rig);
+    std::optional<Dependencies> of_state;
+    if (options.state) of_state = dependencies_in(rig, dependencies, state, /*overrides=*/false);
+    const Dependencies& told = of_state ? *of_state : dependencies;
+    Facts facts;
+    facts.is_default_state = !options.state;
     facts.state_name = options.state_name;
+    facts.cycles = find_cycles(rig, told);
+    // Two halves of much the same size.
+    const std::array<std::function<void()>, 2> halves{
+        [&] {
+            facts.attachment = find_attachment(rig, dependencies, state);
+            facts.switches = find_switch_facts(rig, dependencies, options.state ? std::vector<Cycle>() : facts.cycles);
+        },
+        [&] {
+            facts.fan_out = find_fan_out(rig, of_state ? dependencies_in(rig, dependencies, state, /*overrides=*/true) : told);
+            facts.order = find_order(rig, told);
+            facts.schedule = find_schedule(rig, told, {}, usual_workers);
+            facts.cuts = find_cuts(rig, told, facts.cycles, options.costs, state);
+            if (options.circuits > 0) facts.circuits = find_circuits(rig, told, facts.cycles, options.circuits);
+            facts.after_cut = find_order_after_cuts(rig, told, facts.cuts);
+        }};
+    do_side_by_side(halves, workers_that_pay(rig.bones.size(), options.workers));
+    if (facts.is_default_state) tell_losses_where_closed(rig, dependencies, facts);
     return facts;
 }
 

@@ -1,9 +1,12 @@
 // Which checks are there? The one table of checks, and running it.
 #include <algorithm>
 #include <array>
+#include <functional>
+#include <iterator>
 #include <optional>
 
 #include "ligament/checks.hpp"
+#include "side_by_side.hpp"
 
 // In the order in which reports list them; each is defined in the file of its name.
 #define LIGAMENT_CHECKS(CHECK)   \
@@ -73,11 +76,19 @@ std::optional<Check> as_ruled(Check check, const Rules& rules) {
 
 }  // namespace
 
-std::vector<Finding> find_findings(const Rig& rig, const Dependencies& dependencies, const Facts& facts, const Rules& rules) {
+std::vector<Finding> find_findings(const Rig& rig, const Dependencies& dependencies, const Facts& facts, const Rules& rules,
+                                   unsigned workers) {
     const Checked checked{rig, dependencies, facts, rules};
+    std::vector<std::vector<Finding>> found(all_checks().size());  // by check
+    std::vector<std::function<void()>> works;
+    for (std::size_t i = 0; i < found.size(); ++i)
+        works.emplace_back([&, i] {
+            if (const std::optional<Check> ruled = as_ruled(all_checks()[i], rules)) ruled->find(checked, *ruled, found[i]);
+        });
+    do_side_by_side(works, workers_that_pay(rig.bones.size(), workers));
     std::vector<Finding> findings;
-    for (const Check& check : all_checks())
-        if (const std::optional<Check> ruled = as_ruled(check, rules)) ruled->find(checked, *ruled, findings);
+    for (std::vector<Finding>& of_check : found)
+        findings.insert(findings.end(), std::make_move_iterator(of_check.begin()), std::make_move_iterator(of_check.end()));
     for (Finding& finding : findings)
         if (finding.pointer.empty()) finding.pointer = pointer_at(rig, finding.place);
     std::stable_sort(findings.begin(), findings.end(),

@@ -19,7 +19,7 @@ std::string statuses() {
 
 }  // namespace
 
-Program::Program()
+Program::Program(std::string_view only)
     : app("Dependency graphs of character rigs: what is circular, in which order bones can be evaluated,\n"
           "which deform bones are attached to no control, and what moves what.",
           "ligament") {
@@ -31,6 +31,10 @@ Program::Program()
     app.footer("Example:\n  ligament check heron.rig.json\n\n" + statuses());
     for (const Command& command : all_commands()) {
         CLI::App* sub = app.add_subcommand(command.name, command.summary);
+        if (!only.empty() && only != command.name) {
+            commands.emplace_back(sub, Run());
+            continue;
+        }
         commands.emplace_back(sub, command.add(*sub));
         add_limits(*sub, command.is_lasting ? limits_of_lasting : limits);
     }

@@ -18,6 +18,7 @@
 #include "report_stream.hpp"
 #include "state_option.hpp"
 #include "status.hpp"
+#include "stop.hpp"
 #include "terminal.hpp"
 
 namespace ligament::cli {
@@ -96,6 +97,7 @@ class Threads {
   public:
     Threads(const Call& call, const TextStyle& style) : call_(call), style_(style), told_(call.positions.size()) {
         const std::size_t count = std::min<std::size_t>(call.options.jobs, call.positions.size());
+        const StopsHeld held;  // in them: signals are for the thread that writes
         for (std::size_t i = 0; i < count; ++i) threads_.emplace_back([this] { work(); });
     }
     ~Threads() {

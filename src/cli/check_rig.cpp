@@ -1,5 +1,8 @@
 #include "check_rig.hpp"
 
+#include <algorithm>
+#include <thread>
+
 #include "baseline_file.hpp"
 #include "cut_options.hpp"
 #include "state_option.hpp"
@@ -9,10 +12,17 @@ namespace ligament::cli {
 
 namespace {
 
+/// Threads for one rig, 0: one a processor. Rigs that are checked at the same time share the processors.
+unsigned workers_for_each(const CheckOptions& options) {
+    const auto rigs = static_cast<unsigned>(std::min<std::size_t>(options.jobs, options.rigs.size()));
+    return rigs == 1 ? 0 : std::max(1U, std::thread::hardware_concurrency() / rigs);
+}
+
 Review review_of(const CheckSetting& setting, std::size_t position, CheckedRig& checked) {
     const CheckOptions& options = setting.options;
     const Rules& rules = setting.rules[position];
-    std::vector<Finding> findings = find_findings(checked.rig, checked.dependencies, checked.facts, rules);
+    std::vector<Finding> findings =
+        find_findings(checked.rig, checked.dependencies, checked.facts, rules, workers_for_each(options));
     if (!setting.baseline) return review_findings(checked.rig, std::move(findings), rules, nullptr, setting.day);
     const std::string source = source_in(options.baseline, options.rigs[position]);
     const KnownFindings nothing{source, {}};
@@ -51,6 +61,7 @@ CheckOutcome check_rig(const CheckSetting& setting, std::size_t position) {
     }
     wanted.costs = read_cut_costs(options.cut_costs, rules.costs);
     wanted.circuits = options.circuits;
+    wanted.workers = workers_for_each(options);
     checked.dependencies = build_dependencies(checked.rig);
     checked.facts = find_facts(checked.rig, checked.dependencies, wanted);
     expect_cuts_hold(checked.facts.cuts);

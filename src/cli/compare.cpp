@@ -28,6 +28,7 @@ struct Options {
 FactOptions facts_wanted(const Rules& rules) {
     FactOptions wanted;
     wanted.costs = rules.costs;
+    wanted.workers = 0;
     return wanted;
 }
 
@@ -42,7 +43,8 @@ struct Judged {
         : rig(std::move(of)),
           dependencies(build_dependencies(rig)),
           facts(find_facts(rig, dependencies, facts_wanted(rules))),
-          findings(review_findings(rig, find_findings(rig, dependencies, facts, rules), rules, nullptr, today()).findings) {}
+          findings(review_findings(rig, find_findings(rig, dependencies, facts, rules, /*workers=*/0), rules, nullptr, today())
+                       .findings) {}
 
     Revision revision() const { return {rig, dependencies, facts}; }
     Report report(const std::string& source) const { return {source, rig, dependencies, facts, findings}; }

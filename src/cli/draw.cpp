@@ -108,6 +108,7 @@ int draw_rig(const Options& options) {
     DrawingOptions drawing_options = drawing_options_of(options, rig);
     FactOptions fact_options = read_state(rig, options.rig, options.state);
     fact_options.costs = rules.costs;
+    fact_options.workers = 0;
     files.open();
     Dependencies dependencies = build_dependencies(rig);
     const Facts facts = find_facts(rig, dependencies, fact_options);

@@ -74,12 +74,13 @@ int say_usage_error(const CLI::App& app, const CLI::Error& error) {
 }
 
 int run(int argc, char** argv) {
-    Program program;
-    CLI::App& app = program.app;
-    if (argc > 1 && argv[1][0] != '-' && !is_command(argv[1])) {
-        say_unknown_command(argv[1]);
+    const std::string_view first = argc > 1 ? argv[1] : "";
+    if (!first.empty() && first[0] != '-' && !is_command(first)) {
+        say_unknown_command(first);
         return unusable;
     }
+    Program program(is_command(first) ? first : std::string_view());
+    CLI::App& app = program.app;
     try {
         app.parse(argc, argv);
     } catch (const CLI::CallForHelp&) {

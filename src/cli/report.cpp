@@ -59,10 +59,12 @@ IndexEntry write_rig_page(std::ostream& out, const Options& options, const std::
                           const std::string& link) {
     FactOptions wanted = read_state(rig, path, options.state);
     wanted.costs = rules.costs;
+    wanted.workers = 0;
     const Dependencies dependencies = build_dependencies(rig);
     const Facts facts = find_facts(rig, dependencies, wanted);
     expect_cuts_hold(facts.cuts);
-    const Review review = review_findings(rig, find_findings(rig, dependencies, facts, rules), rules, nullptr, today());
+    const Review review =
+        review_findings(rig, find_findings(rig, dependencies, facts, rules, wanted.workers), rules, nullptr, today());
     const Report report{path, rig, dependencies, facts, review.findings, rules.file.empty() ? nullptr : &review};
     const State state = wanted.state.value_or(default_state(rig));
     const Drawing drawing = draw_all(options, path, report, wanted);

@@ -21,7 +21,7 @@ namespace ligament::cli {
 namespace {
 
 // All that a signal handler does or reads here is safe in one: system calls, lock-free atomics, and text that was put in place
-// before. There is no thread beside it, since drawings fork.
+// before. Threads that check or look for facts hold all signals, so that it runs in the thread that writes.
 
 constexpr std::array interruptions{SIGINT, SIGTERM, SIGHUP};
 

@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "bounded.hpp"
+#include "layout.hpp"
 #include "paper.hpp"
 #include "style.hpp"
 #include "text.hpp"
@@ -101,6 +102,7 @@ std::string name_of(const Subject& subject, const Job& job) {
 std::vector<BoundedResult> run(const Subject& subject, const std::vector<Job>& jobs) {
     std::vector<BoundedWork> works;
     for (const Job& job : jobs) works.push_back([&subject, &job] { return make_pages(subject, job); });
+    if (!subject.in_rows) prepare_layouts();
     const unsigned workers =
         subject.options.workers ? subject.options.workers : std::max(1u, std::thread::hardware_concurrency());
     return run_bounded(works, subject.options.time_limit, workers);

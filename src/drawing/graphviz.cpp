@@ -1,4 +1,5 @@
 // Where does Graphviz put everything? The one file that names it: cgraph and gvc in, plain places out.
+#include <dlfcn.h>
 #include <graphviz/cgraph.h>
 #include <graphviz/gvc.h>
 
@@ -17,6 +18,59 @@ namespace {
 
 constexpr double points_per_inch = 72;
 
+/// What of Graphviz is called. Its libraries are loaded by the first layout: linking to them, and to the six that they want,
+/// would cost every call of the program half a million instructions and 0.7 ms, a check of 200 bones a fifth of its time.
+struct Graphviz {
+    decltype(&::gvContext) gvContext;
+    decltype(&::gvLayout) gvLayout;
+    decltype(&::gvFreeLayout) gvFreeLayout;
+    decltype(&::agopen) agopen;
+    decltype(&::agclose) agclose;
+    decltype(&::agattr) agattr;
+    decltype(&::agsafeset) agsafeset;
+    decltype(&::agsubg) agsubg;
+    decltype(&::agnode) agnode;
+    decltype(&::agsubnode) agsubnode;
+    decltype(&::agedge) agedge;
+    Agdesc_t* directed;
+    GVC_t* context;  ///< for all layouts, to the end of the process: making one takes longer than most layouts
+
+    Graphviz() {
+        void* gvc = load(LIGAMENT_GVC);
+        void* cgraph = load(LIGAMENT_CGRAPH);
+        find(gvc, "gvContext", gvContext);
+        find(gvc, "gvLayout", gvLayout);
+        find(gvc, "gvFreeLayout", gvFreeLayout);
+        find(cgraph, "agopen", agopen);
+        find(cgraph, "agclose", agclose);
+        find(cgraph, "agattr", agattr);
+        find(cgraph, "agsafeset", agsafeset);
+        find(cgraph, "agsubg", agsubg);
+        find(cgraph, "agnode", agnode);
+        find(cgraph, "agsubnode", agsubnode);
+        find(cgraph, "agedge", agedge);
+        find(cgraph, "Agdirected", directed);
+        context = gvContext();
+    }
+
+    static void* load(const char* library) {
+        if (void* loaded = dlopen(library, RTLD_LAZY | RTLD_LOCAL)) return loaded;
+        throw std::runtime_error(std::string("Graphviz, which lays drawings out, cannot be loaded: ") + dlerror());
+    }
+    template <class Symbol>
+    static void find(void* library, const char* name, Symbol*& symbol) {
+        symbol = reinterpret_cast<Symbol*>(dlsym(library, name));
+        if (symbol != nullptr) return;
+        throw std::runtime_error(std::string("Graphviz, which lays drawings out, is not the one that this was built with: ") +
+                                 dlerror());
+    }
+};
+
+const Graphviz& graphviz() {
+    static const Graphviz loaded;
+    return loaded;
+}
+
 std::string number(double value) {
     char buffer[32];
     return std::string(buffer, std::to_chars(buffer, buffer + sizeof buffer, value, std::chars_format::fixed, 4).ptr);
@@ -27,7 +81,9 @@ std::string name(char prefix, std::size_t index) { return prefix + std::to_strin
 // cgraph takes names and values as char*, and does not write to them.
 char* text(const std::string& value) { return const_cast<char*>(value.c_str()); }
 
-void set(void* object, const std::string& key, const std::string& value) { agsafeset(object, text(key), text(value), text("")); }
+void set(void* object, const std::string& key, const std::string& value) {
+    graphviz().agsafeset(object, text(key), text(value), text(""));
+}
 
 // cgraph's own ids are the addresses of names, and dot meets the groups in the order of their ids: the same graph would come out
 // in one way or the other. These are counted instead; names are left to cgraph's internal map.
@@ -53,7 +109,7 @@ using Graph = std::unique_ptr<Agraph_t, int (*)(Agraph_t*)>;
 
 /// A graph under layout, with what the layout has to give back.
 struct Drawn {
-    Graph graph{nullptr, agclose};
+    Graph graph{nullptr, graphviz().agclose};
     std::vector<Agnode_t*> nodes;
     std::vector<Agedge_t*> edges;
 };
@@ -66,32 +122,32 @@ void set_up(Agraph_t* graph, const LayoutVariant& variant, double gap) {
                                                                    {"splines", "true"},
                                                                    {"mclimit", number(variant.effort)},
                                                                    {"outputorder", "nodesfirst"}})
-        agattr(graph, AGRAPH, text(key), text(value));
+        graphviz().agattr(graph, AGRAPH, text(key), text(value));
     for (const auto& [key, value] :
          std::initializer_list<Setting>{{"shape", "box"}, {"fixedsize", "true"}, {"label", ""}, {"width", "1"}, {"height", "1"}})
-        agattr(graph, AGNODE, text(key), text(value));
+        graphviz().agattr(graph, AGNODE, text(key), text(value));
     for (const auto& [key, value] : std::initializer_list<Setting>{{"weight", "1"}, {"arrowsize", "0.9"}})
-        agattr(graph, AGEDGE, text(key), text(value));
+        graphviz().agattr(graph, AGEDGE, text(key), text(value));
 }
 
 void keep_at_borders(const LayoutTask& task, const Drawn& drawn) {
     for (const auto& [layer, rank] :
          {std::pair{LayoutTask::Layer::first, "source"}, std::pair{LayoutTask::Layer::last, "sink"}}) {
-        Agraph_t* border = agsubg(drawn.graph.get(), text(rank), 1);
+        Agraph_t* border = graphviz().agsubg(drawn.graph.get(), text(rank), 1);
         set(border, "rank", rank);
         for (std::size_t i = 0; i < task.nodes.size(); ++i)
-            if (task.nodes[i].layer == layer) agsubnode(border, drawn.nodes[i], 1);
+            if (task.nodes[i].layer == layer) graphviz().agsubnode(border, drawn.nodes[i], 1);
     }
 }
 
 Drawn build_graph(const LayoutTask& task, const LayoutVariant& variant) {
     Drawn drawn;
-    drawn.graph.reset(agopen(text("rig"), Agdirected, &discipline));
+    drawn.graph.reset(graphviz().agopen(text("rig"), *graphviz().directed, &discipline));
     Agraph_t* graph = drawn.graph.get();
     set_up(graph, variant, task.layer_gap * variant.gap);
     for (std::size_t i = 0; i < task.nodes.size(); ++i) {
         const LayoutTask::Node& node = task.nodes[i];
-        Agnode_t* made = agnode(graph, text(name('n', i)), 1);
+        Agnode_t* made = graphviz().agnode(graph, text(name('n', i)), 1);
         set(made, "width", number(node.width / points_per_inch));
         set(made, "height", number(node.height / points_per_inch));
         drawn.nodes.push_back(made);
@@ -99,12 +155,13 @@ Drawn build_graph(const LayoutTask& task, const LayoutVariant& variant) {
     if (variant.borders) keep_at_borders(task, drawn);
     for (std::size_t i = 0; i < task.links.size(); ++i) {
         const LayoutTask::Link& link = task.links[i];
-        Agedge_t* made = agedge(graph, drawn.nodes[link.from], drawn.nodes[link.to], text(name('e', i)), 1);
+        Agedge_t* made = graphviz().agedge(graph, drawn.nodes[link.from], drawn.nodes[link.to], text(name('e', i)), 1);
         set(made, "weight", std::to_string(variant.plain ? 1u : link.weight));
         drawn.edges.push_back(made);
     }
     for (std::size_t i = 0; i < task.ties.size() && !variant.plain; ++i) {
-        Agedge_t* made = agedge(graph, drawn.nodes[task.ties[i].from], drawn.nodes[task.ties[i].to], text(name('t', i)), 1);
+        Agedge_t* made =
+            graphviz().agedge(graph, drawn.nodes[task.ties[i].from], drawn.nodes[task.ties[i].to], text(name('t', i)), 1);
         set(made, "weight", std::to_string(task.ties[i].weight));
         set(made, "style", "invis");
     }
@@ -175,12 +232,20 @@ Layout read_back(const Drawn& drawn, const LayoutTask& task) {
 
 }  // namespace
 
+void prepare_layouts() {
+    try {
+        graphviz();
+    } catch (const std::runtime_error&) {
+        // The layout that needs it says so.
+    }
+}
+
 Layout lay_out_layered(const LayoutTask& task, const LayoutVariant& variant) {
-    const std::unique_ptr<GVC_t, int (*)(GVC_t*)> context(gvContext(), gvFreeContext);
+    GVC_t* context = graphviz().context;
     const Drawn drawn = build_graph(task, variant);
-    if (gvLayout(context.get(), drawn.graph.get(), "dot") != 0) throw std::runtime_error("the layout failed");
+    if (graphviz().gvLayout(context, drawn.graph.get(), "dot") != 0) throw std::runtime_error("the layout failed");
     Layout layout = read_back(drawn, task);
-    gvFreeLayout(context.get(), drawn.graph.get());
+    graphviz().gvFreeLayout(context, drawn.graph.get());
     return layout;
 }
 
