@@ -102,7 +102,6 @@ std::string name_of(const Subject& subject, const Job& job) {
 std::vector<BoundedResult> run(const Subject& subject, const std::vector<Job>& jobs) {
     std::vector<BoundedWork> works;
     for (const Job& job : jobs) works.push_back([&subject, &job] { return make_pages(subject, job); });
-    if (!subject.in_rows) prepare_layouts();
     const unsigned workers =
         subject.options.workers ? subject.options.workers : std::max(1u, std::thread::hardware_concurrency());
     return run_bounded(works, subject.options.time_limit, workers);
@@ -148,6 +147,7 @@ std::string fault_of(const Rig& rig, const Facts& facts, const DrawingOptions& o
 /// Adds the pages of all jobs, or says why there are none.
 void draw_jobs(const Subject& subject, const std::vector<Job>& jobs, Drawing& drawing) {
     const DrawingOptions& options = subject.options;
+    if (!subject.in_rows) say(drawing.notice, prepare_layouts());
     std::vector<BoundedResult> results = run(subject, jobs);
     for (std::size_t j = 0; j < jobs.size(); ++j) {
         if (!results[j].bytes) {

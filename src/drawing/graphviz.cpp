@@ -232,11 +232,12 @@ Layout read_back(const Drawn& drawn, const LayoutTask& task) {
 
 }  // namespace
 
-void prepare_layouts() {
+std::string prepare_layouts() {
     try {
         graphviz();
-    } catch (const std::runtime_error&) {
-        // The layout that needs it says so.
+        return {};
+    } catch (const std::runtime_error& error) {
+        return error.what();
     }
 }
 

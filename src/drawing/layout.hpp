@@ -65,8 +65,9 @@ struct LayoutVariant {
     bool plain = false;    ///< ignores weights and ties, as dot would lay out the bare boxes and arrows
 };
 
-/// Loads and starts what lays out, so that processes which are forked from here on need not. Where it is missing lay_out_layered throws.
-void prepare_layouts();
+/// Loads and starts what lays out, so that processes which are forked from here on need not. Gives what is wrong where
+/// that fails: lay_out_layered then throws.
+std::string prepare_layouts();
 
 /// Layered layout (Graphviz's dot), top down, in this process: unbounded in time, and a fault in it is a crash.
 Layout lay_out_layered(const LayoutTask& task, const LayoutVariant& variant = {});
