@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "ligament/finding.hpp"
+#include "ligament/rare.hpp"
 
 namespace ligament {
 
@@ -58,14 +59,14 @@ struct Value {
 /// What a driver reads.
 struct Input {
     enum class Kind : std::uint8_t { property, channel, distance, angle };
-    std::string name;  ///< as the expression calls it; empty for the one input of a curve
-    Kind kind = Kind::property;
+    std::string name;            ///< as the expression calls it; empty for the one input of a curve
     PropertyId property = none;  ///< kind property
     BoneId bone = none;          ///< kinds channel, distance, angle
     BoneId other = none;         ///< kinds distance, angle
+    Place place;
+    Kind kind = Kind::property;
     std::uint8_t channel = 0;    ///< kind channel: 0..8, position.x to scale.z
     Space space = Space::local;  ///< kind channel
-    Place place;
 };
 
 /// A driven value: an expression over named inputs, or a piecewise linear curve over one input. Each belongs to one Value.
@@ -80,13 +81,13 @@ struct Driver {
 struct Source {
     /// What the constraint uses it for; `from` is the list of plain sources.
     enum class Use : std::uint8_t { from, up, target, pole };
-    Use use = Use::from;
     BoneId bone = none;  ///< exactly one of bone and object is not none
     ObjectId object = none;
-    bool curved = false;  ///< reads the bent bone
-    double at = 0.0;      ///< place along the bone, 0 base to 1 tip
+    double at = 0.0;  ///< place along the bone, 0 base to 1 tip
     Value weight;
     Place place;
+    Use use = Use::from;
+    bool curved = false;  ///< reads the bent bone
 };
 
 enum class ConstraintKind : std::uint8_t {
@@ -109,6 +110,12 @@ enum class ConstraintKind : std::uint8_t {
 /// The word of the rig description for a kind, "transform" to "custom".
 std::string_view name_of(ConstraintKind kind);
 
+/// The axis of a bone that a constraint speaks of, with the sign as it is written: x and plus_x are the same direction.
+enum class Axis : std::uint8_t { unset, x, y, z, minus_x, minus_y, minus_z, plus_x, plus_y, plus_z };
+
+/// The word of the rig description for an axis, "x", "-y" or "+z"; nothing where it is not given.
+std::string_view name_of(Axis axis);
+
 struct Constraint {
     std::string name;  ///< unique on its bone
     ConstraintKind kind = ConstraintKind::transform;
@@ -116,18 +123,18 @@ struct Constraint {
     Space space = Space::final;
     std::uint8_t axes = 0b111;  ///< bit 0 x, bit 1 y, bit 2 z
     bool additive = false;
-    bool align = false;                          ///< surface: writes rotation too
-    bool orient = false;                         ///< ik: reads the target's rotation too
-    std::uint32_t chain = 0;                     ///< ik, path: number of bones of the chain, the owner included; else 0
-    Channels channels = all_channels;            ///< transform, limit
-    Channels reads = 0;                          ///< custom
-    Channels writes = 0;                         ///< custom
-    std::string axis;                            ///< aim, roll, stretch: "x", "-y", ...; empty when not given
-    std::string label;                           ///< custom
-    std::optional<std::array<double, 2>> range;  ///< distance, limit: low, high
+    bool align = false;                ///< surface: writes rotation too
+    bool orient = false;               ///< ik: reads the target's rotation too
+    Axis axis = Axis::unset;           ///< aim, roll, stretch
+    std::uint32_t chain = 0;           ///< ik, path: number of bones of the chain, the owner included; else 0
+    Channels channels = all_channels;  ///< transform, limit
+    Channels reads = 0;                ///< custom
+    Channels writes = 0;               ///< custom
+    Place place;
+    Rare<std::string> label;            ///< custom; never empty
+    Rare<std::array<double, 2>> range;  ///< distance, limit: low, high
     Value weight;
     std::vector<Source> sources;  ///< from in file order, then up, target, pole
-    Place place;
 
     /// ik and path run over a chain of bones, and are vertices of their own.
     bool is_solver() const { return kind == ConstraintKind::ik || kind == ConstraintKind::path; }
@@ -159,17 +166,17 @@ struct ChannelValue {
 
 struct Bone {
     std::string name;
-    bool control = false;
-    bool deform = false;  ///< neither: a mechanism bone
     BoneId parent = none;
     Parts from_parent = all_parts;
-    std::string group;  ///< empty when not given
+    bool control = false;
+    bool deform = false;         ///< neither: a mechanism bone
+    bool role_is_stated = true;  ///< false where a reader made it out from weights and animations
+    std::string group;           ///< empty when not given
     std::optional<Rest> rest;
-    std::optional<std::array<double, 3>> tip;
-    std::optional<BoneCurve> curve;
+    Rare<std::array<double, 3>> tip;
+    Rare<BoneCurve> curve;
     std::vector<ChannelValue> channels;
     std::vector<Constraint> constraints;
-    bool role_is_stated = true;  ///< false where a reader made it out from weights and animations
     Place place;
 
     bool is_mechanism() const { return !control && !deform; }

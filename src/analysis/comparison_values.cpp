@@ -210,8 +210,8 @@ std::vector<ValueWriter::Field> ValueWriter::of_constraint(const Constraint& of)
         fields.push_back({"reads", channels_text(of.reads)});
         fields.push_back({"writes", channels_text(of.writes)});
     }
-    if (!of.label.empty()) fields.push_back({"label", of.label});
-    if (!of.axis.empty()) fields.push_back({"axis", of.axis});
+    if (of.label) fields.push_back({"label", *of.label});
+    if (of.axis != Axis::unset) fields.push_back({"axis", std::string(name_of(of.axis))});
     if (of.range) fields.push_back({"range", numbers(*of.range)});
     return fields;
 }

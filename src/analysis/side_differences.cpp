@@ -16,16 +16,18 @@ using Aspect = SideDifference::Aspect;
 
 constexpr Channels turning_channels = position_channels | rotation_channels;
 
-/// The direction that an axis word such as "-y" names; nothing where there is none.
-std::optional<Vector3> direction_of(std::string_view axis) {
-    if (axis.empty() || axis.back() < 'x' || axis.back() > 'z') return {};
+/// 0 x, 1 y, 2 z. Not for an axis that is unset.
+std::size_t letter_of(Axis axis) { return static_cast<std::size_t>(name_of(axis).back() - 'x'); }
+
+/// The direction of an axis; nothing where it is unset.
+std::optional<Vector3> direction_of(Axis axis) {
+    if (axis == Axis::unset) return {};
     Vector3 direction{};
-    direction[static_cast<std::size_t>(axis.back() - 'x')] = axis.front() == '-' ? -1 : 1;
+    direction[letter_of(axis)] = name_of(axis).front() == '-' ? -1 : 1;
     return direction;
 }
 
-bool is_range(const std::optional<std::array<double, 2>>& left, const std::optional<std::array<double, 2>>& right,
-              bool may_turn) {
+bool is_range(const Rare<std::array<double, 2>>& left, const Rare<std::array<double, 2>>& right, bool may_turn) {
     if (!left || !right) return left.has_value() == right.has_value();
     const auto [low, high] = *left;
     const auto [other_low, other_high] = *right;
@@ -110,7 +112,7 @@ struct Comparison {
                      left_tip, right_tip);
     }
 
-    void compare_curves(const std::optional<BoneCurve>& left, const std::optional<BoneCurve>& right) {
+    void compare_curves(const Rare<BoneCurve>& left, const Rare<BoneCurve>& right) {
         if (!left || !right) return expect(left.has_value() == right.has_value(), Aspect::curve);
         expect(left->segments == right->segments, Aspect::curve_segments);
         expect(mirror.is_bone(left->start, right->start), Aspect::curve_start);
@@ -138,7 +140,7 @@ struct Comparison {
         if (left.axis == right.axis) return true;
         const auto ours = direction_of(left.axis), theirs = direction_of(right.axis);
         if (!ours || !theirs) return false;
-        const bool same_letter = left.axis.back() == right.axis.back(), is_line = left.kind == ConstraintKind::roll;
+        const bool same_letter = letter_of(left.axis) == letter_of(right.axis), is_line = left.kind == ConstraintKind::roll;
         if (!plane || !are_placed(left_id, right_id)) return same_letter;
         if (same_letter && is_line) return true;
         Vector3 expected = frames[left_id].direct(*ours);
@@ -167,7 +169,7 @@ struct Comparison {
         expect(left.reads == right.reads, Aspect::reads, l, r);
         expect(left.writes == right.writes, Aspect::writes, l, r);
         expect(is_axis(left, right), Aspect::axis, l, r);
-        expect(mirror.is_name(left.label, right.label), Aspect::label, l, r);
+        expect(mirror.is_name(left.label.value_or({}), right.label.value_or({})), Aspect::label, l, r);
         expect(is_range(left.range, right.range, may_turn), Aspect::range, l, r);
     }
 

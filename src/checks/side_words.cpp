@@ -14,7 +14,7 @@ using Aspect = SideDifference::Aspect;
 
 std::string yes_or_no(bool is_so) { return is_so ? "yes" : "no"; }
 
-std::string range_words(const std::optional<std::array<double, 2>>& range) {
+std::string range_words(const Rare<std::array<double, 2>>& range) {
     return range ? number_text((*range)[0]) + " to " + number_text((*range)[1]) : std::string();
 }
 
@@ -73,9 +73,9 @@ std::string setting_words(const Rig& rig, const Constraint& constraint, Aspect a
         case Aspect::writes:
             return channels_words(constraint.writes);
         case Aspect::axis:
-            return constraint.axis;
+            return std::string(name_of(constraint.axis));
         case Aspect::label:
-            return constraint.label;
+            return constraint.label.value_or({});
         case Aspect::range:
             return range_words(constraint.range);
         case Aspect::weight:

@@ -41,8 +41,8 @@ std::string entry_key(const Constraint& constraint) {
     add(key, constraint.reads);
     add(key, constraint.writes);
     add(key, (constraint.align ? 1U : 0U) + (constraint.orient ? 2U : 0U));
-    add(key, constraint.axis);
-    add(key, constraint.label);
+    add(key, static_cast<std::uint64_t>(constraint.axis));
+    add(key, constraint.label.value_or({}));
     for (const Source& source : constraint.sources) add(key, source);
     return key;
 }

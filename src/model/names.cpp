@@ -21,6 +21,11 @@ std::string_view name_of(ConstraintKind kind) {
     return names[static_cast<std::size_t>(kind)];
 }
 
+std::string_view name_of(Axis axis) {
+    static constexpr std::array<std::string_view, 10> names{"", "x", "y", "z", "-x", "-y", "-z", "+x", "+y", "+z"};
+    return names[static_cast<std::size_t>(axis)];
+}
+
 std::string_view channel_name(unsigned channel) {
     static constexpr std::array<std::string_view, 9> names{"position.x", "position.y", "position.z", "rotation.x", "rotation.y",
                                                            "rotation.z", "scale.x",    "scale.y",    "scale.z"};

@@ -69,14 +69,14 @@ std::string manner_of(const Constraint& constraint) {
     std::vector<std::string> words;
     if (constraint.space == Space::local) words.emplace_back("space local");
     if (constraint.axes != 0b111) words.push_back("axes " + axes_word(constraint.axes));
-    if (!constraint.axis.empty()) words.push_back("axis " + constraint.axis);
+    if (constraint.axis != Axis::unset) words.push_back("axis " + std::string(name_of(constraint.axis)));
     if (constraint.chain > 0) words.push_back("chain of " + std::to_string(constraint.chain));
     if (constraint.additive) words.emplace_back("additive");
     if (constraint.align) words.emplace_back("align");
     if (constraint.orient) words.emplace_back("orient");
     if (constraint.channels != all_channels) words.push_back("channels " + channel_words(constraint.channels));
     if (constraint.kind == ConstraintKind::custom) {
-        if (!constraint.label.empty()) words.push_back(constraint.label);
+        if (constraint.label) words.push_back(*constraint.label);
         words.push_back("reads " + channel_words(constraint.reads));
         words.push_back("writes " + channel_words(constraint.writes));
     }

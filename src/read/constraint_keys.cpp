@@ -10,7 +10,7 @@ namespace {
 constexpr std::array<std::string_view, 14> kind_words{"transform", "position", "rotation", "scale",   "aim", "roll", "stretch",
                                                       "distance",  "space",    "limit",    "surface", "ik",  "path", "custom"};
 constexpr std::array<std::string_view, 2> space_words{"final", "local"};
-constexpr std::array<std::string_view, 9> axis_words{"x", "y", "z", "-x", "-y", "-z", "+x", "+y", "+z"};
+constexpr std::array<std::string_view, 9> axis_words{"x", "y", "z", "-x", "-y", "-z", "+x", "+y", "+z"};  // of Axis::x and on
 
 void take_weight(Draft& draft, const Token& token, Value& value) { take_in_range(draft, token, 0, 1, value.number); }
 
@@ -101,15 +101,16 @@ void take_axes(Draft& draft, const Token& token) {
 }
 
 void take_axis(Draft& draft, const Token& token) {
-    if (std::find(axis_words.begin(), axis_words.end(), token.text) != axis_words.end())
-        draft.constraint().axis = token.text;
+    const auto word = std::find(axis_words.begin(), axis_words.end(), token.text);
+    if (word != axis_words.end())
+        draft.constraint().axis = static_cast<Axis>(word - axis_words.begin() + 1);
     else
         draft.fault(token.place,
                     "\"axis\" wants x, y or z, with \"-\" or \"+\" before it or not, found " + in_quotes(token.text));
 }
 
 void close_range(Draft& draft) {
-    draft.constraint().range = {draft.numbers[0], draft.numbers[1]};
+    draft.constraint().range = std::array{draft.numbers[0], draft.numbers[1]};
     if (draft.numbers[0] > draft.numbers[1])
         draft.fault(draft.frame().place, "\"range\" is low, then high, found " + number_text(draft.numbers[0]) + " above " +
                                              number_text(draft.numbers[1]));
@@ -177,7 +178,7 @@ constexpr Slot constraint_slots[] = {
     {.key = "reads", .wanted = "a list of channels", .list = &channel_list<&Constraint::reads>},
     {.key = "writes", .wanted = "a list of channels", .list = &channel_list<&Constraint::writes>},
     {.key = "label", .wanted = "a string", .text = [](Draft& draft, const Token& token) {
-         draft.constraint().label = token.text;
+         if (!token.text.empty()) draft.constraint().label = std::string(token.text);
      }}};
 static_assert(std::size(constraint_slots) <= Frame::most_keys);
 

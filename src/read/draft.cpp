@@ -114,6 +114,7 @@ void take_count(Draft& draft, const Token& token, std::uint32_t& count) {
 
 NameId refer(Draft& draft, Reference::Kind kind, const Token& token) {
     const NameId name = draft.names.intern(token.text, token.lasts);
+    make_room(draft, token, draft.references);
     draft.references.push_back({kind, name, token.place});
     return name;
 }
@@ -149,6 +150,7 @@ void take_number_entry(Draft& draft, const Token& token) {
 
 void open_driver(Draft& draft, const Token& token, Value& value) {
     value.driver = static_cast<DriverId>(draft.rig.drivers.size());
+    make_room(draft, token, draft.rig.drivers);
     draft.rig.drivers.emplace_back().place = token.place;
     draft.skipped_inputs = false;
 }

@@ -2,6 +2,7 @@
 // that is being read.
 #pragma once
 
+#include <algorithm>
 #include <array>
 #include <optional>
 #include <span>
@@ -82,6 +83,7 @@ struct Draft {
     Names names;
     std::vector<Reference> references;  ///< in file order
     std::vector<Place> parent_places;   ///< by bone id: where its parent is named
+    std::size_t text_size = 0;          ///< of the text that is read; 0 where tokens do not say where in it they stand
     FaultList faults;
     NearestNameBudget hints{200'000'000};
 
@@ -167,6 +169,17 @@ std::uint32_t take_channel(Draft& draft, const Token& token);
 
 /// Takes the next entry of a list of numbers into Draft::numbers.
 void take_number_entry(Draft& draft, const Token& token);
+/// Makes room for one more of the elements that a rig has many of, whose token is given: for all that there will be if the rest
+/// of the text has as many as what was read. Doubling would hold two copies of most of the rig at the end. It is never for more
+/// than eight times as many as there are, so that a short text cannot ask for much.
+template <class Element>
+void make_room(const Draft& draft, const Token& token, std::vector<Element>& elements) {
+    constexpr double least = 1.125, most = 8, spare = 1.06;
+    if (elements.size() < elements.capacity()) return;
+    const double share = token.offset == 0 ? 0 : static_cast<double>(draft.text_size) / static_cast<double>(token.offset);
+    const double factor = draft.text_size == 0 ? 2 : std::clamp(share * spare, least, most);
+    elements.reserve(16 + static_cast<std::size_t>(factor * static_cast<double>(elements.size())));
+}
 /// Starts the driver of a value.
 void open_driver(Draft& draft, const Token& token, Value& value);
 

@@ -75,7 +75,7 @@ void add_spring(const GltfFindings& found, const VrmSpring& from, Draft& draft) 
     spring.kind = ConstraintKind::custom;
     spring.reads = all_channels;
     spring.writes = rotation_channels;
-    spring.label = from.label;
+    if (!from.label.empty()) spring.label = from.label;
     spring.place = found.json[from.item].place;
     for (const GltfIndex& read : reads) add_source(found, read, spring, draft);
     constraints.push_back(std::move(spring));

@@ -3,16 +3,16 @@
 #include <algorithm>
 
 #include "draft.hpp"
-#include "json_events.hpp"
+#include "json_scanner.hpp"
 
 namespace ligament {
 
 namespace {
 
-// Makes items of tokens. A handler of JsonEvents.
+// Makes items of tokens. A handler of JsonScanner.
 class DocumentReader {
   public:
-    explicit DocumentReader(FaultList& faults) : faults_(&faults) {}
+    explicit DocumentReader(FaultList& faults) : faults_(faults) {}
 
     void scalar(const Token& token) {
         JsonItem& item = add(token);
@@ -37,7 +37,7 @@ class DocumentReader {
         sizes_.pop_back();
     }
     void spoiled(Place place) { add({.type = Token::Type::null, .place = place}).flag = true; }
-    void fault(Place place, std::string message) { faults_->add({place, std::move(message), {}}); }
+    void fault(Place place, std::string message) { faults_.add({place, std::move(message), {}}); }
 
     JsonDocument take() { return std::move(document_); }
 
@@ -68,11 +68,11 @@ class DocumentReader {
         std::sort(keys_.begin(), keys_.end());
         for (std::size_t i = 1; i < keys_.size(); ++i)
             if (keys_[i].first == keys_[i - 1].first)
-                faults_->add({items[keys_[i].second].place, "key " + in_quotes(keys_[i].first) + " stands twice in an object",
-                              document_.pointer_to(object)});
+                faults_.add({items[keys_[i].second].place, "key " + in_quotes(keys_[i].first) + " stands twice in an object",
+                             document_.pointer_to(object)});
     }
 
-    FaultList* faults_;
+    FaultList& faults_;
     JsonDocument document_;
     std::vector<std::uint32_t> open_, sizes_;  // the lists and objects that are open, and how many values each has so far
     std::string_view key_;                     // of the value to come
@@ -127,14 +127,11 @@ std::string JsonDocument::pointer_to(std::uint32_t item) const {
 }
 
 JsonDocument read_json_document(std::string_view text, std::size_t value_limit, FaultList& faults) {
-    return read_json(
-        text, value_limit, [&] { return DocumentReader(faults); },
-        [](DocumentReader& reader, bool is_complete, std::unique_ptr<std::string> mended) {
-            JsonDocument document = reader.take();
-            document.is_complete = is_complete;
-            document.mended = std::move(mended);
-            return document;
-        });
+    DocumentReader reader(faults);
+    const bool is_complete = JsonScanner(text, value_limit, reader).run();
+    JsonDocument document = reader.take();
+    document.is_complete = is_complete;
+    return document;
 }
 
 }  // namespace ligament

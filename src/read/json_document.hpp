@@ -53,8 +53,7 @@ struct JsonDocument {
     std::vector<JsonItem> items;
     /// Strings with escapes, decoded. (A list of pieces that stay where they are.)
     std::vector<std::unique_ptr<std::string>> decoded;
-    std::unique_ptr<std::string> mended;  ///< the text that items point into where it had to be mended, see read_json
-    bool is_complete = false;             ///< read to the end of its outermost value
+    bool is_complete = false;  ///< read to the end of its outermost value
 
     const JsonItem& operator[](std::uint32_t item) const { return items[item]; }
     /// The values in a list or object, to go over one by one: indices of items. Nothing where it is none, or a scalar.

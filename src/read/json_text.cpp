@@ -1,62 +1,36 @@
-// Where in the text does the JSON reader stand, and where it gives up, why?
 #include "json_text.hpp"
 
 #include <algorithm>
-#include <cmath>
+#include <bit>
+#include <charconv>
+#include <cstring>
 
 #include "number.hpp"
 
 namespace ligament {
 
-void TextCursor::skip_between_tokens() {
-    for (;; ++at) {
-        switch (*at) {
-            case '\n':
-                ++place.line;
-                place.column = 1;
-                break;
-            case ' ':
-            case '\t':
-            case '\r':
-            case ',':
-            case ':':
-                ++place.column;
-                break;
-            default:
-                return;
-        }
-    }
-}
-
-void TextCursor::skip_ascii(const char* end) {
-    place.column += static_cast<std::uint32_t>(end - at);
-    at = end;
-}
-
-void TextCursor::skip_line_part(const char* end) {
-    std::uint32_t points = 0;
-    for (const char* p = at; p != end; ++p) points += (static_cast<unsigned char>(*p) & 0xC0U) != 0x80U;
-    place.column += points;
-    at = end;
-}
-
-void TextCursor::skip_text(const char* end) {
-    for (; at != end; ++at) {
-        if (*at == '\n')
-            place = {place.line + 1, 1};
-        else if ((static_cast<unsigned char>(*at) & 0xC0U) != 0x80U)
-            ++place.column;
-    }
-}
-
 namespace {
 
-bool is_space(char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r'; }
 bool is_word(char c) { return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_'; }
 
-std::size_t skip_space(std::string_view text, std::size_t at) {
-    while (at < text.size() && is_space(text[at])) ++at;
-    return at;
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+constexpr std::uint64_t each = 0x0101'0101'0101'0101;  // times a byte: eight of it
+
+std::uint64_t eight_bytes(std::string_view text, std::size_t at) {
+    std::uint64_t bytes;
+    std::memcpy(&bytes, text.data() + at, sizeof bytes);
+    return bytes;
+}
+
+// Stands for itself in a string, and is a character of its own.
+bool is_plain(unsigned char byte) { return byte >= 0x20 && byte < 0x80 && byte != '"' && byte != '\\'; }
+
+// The top bit of the first of eight bytes that is not plain, and perhaps those of later ones. Names and keys are short: eight at
+// once find the end of most without a loop, the length of which no processor could guess.
+std::uint64_t bytes_not_plain(std::uint64_t bytes) {
+    const auto below = [](std::uint64_t of, std::uint64_t limit) { return (of - each * limit) & ~of; };
+    return (below(bytes, 0x20) | below(bytes ^ (each * '"'), 1) | below(bytes ^ (each * '\\'), 1) | bytes) & (each * 0x80);
 }
 
 // The length of the UTF-8 sequence at `at`, or 0 where there is none (RFC 3629, section 4).
@@ -82,7 +56,170 @@ std::string hex(unsigned char byte) {
     return {'0', 'x', digits[byte >> 4U], digits[byte & 15U]};
 }
 
-// What stands at `at`, for "found ...".
+// The code unit of "\uXXXX" at `at`, or -1.
+int code_unit(std::string_view text, std::size_t at) {
+    if (text.substr(at, 2) != "\\u") return -1;
+    const std::string_view digits = text.substr(at + 2, 4);
+    unsigned unit = 0;
+    const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), unit, 16);
+    return digits.size() == 4 && error == std::errc{} && end == digits.data() + 4 ? static_cast<int>(unit) : -1;
+}
+
+bool is_high_surrogate(int unit) { return unit >= 0xD800 && unit < 0xDC00; }
+bool is_low_surrogate(int unit) { return unit >= 0xDC00 && unit < 0xE000; }
+
+constexpr std::string_view escapes = "\"\\/bfnrt", escaped = "\"\\/\b\f\n\r\t";
+
+// What is wrong with the escape at `at`, or how long it is.
+std::string_view fault_of_escape(std::string_view text, std::size_t at, std::size_t& length) {
+    const char c = at + 1 < text.size() ? text[at + 1] : '\0';
+    if (c != 'u') {
+        length = 2;
+        return escapes.find(c) == std::string_view::npos
+                   ? "unknown escape in a string, known are \\\" \\\\ \\/ \\b \\f \\n \\r \\t \\u"
+                   : "";
+    }
+    const int unit = code_unit(text, at);
+    if (unit < 0) return "wanted four hexadecimal digits after \"\\u\"";
+    const bool is_half = is_low_surrogate(unit) || (is_high_surrogate(unit) && !is_low_surrogate(code_unit(text, at + 6)));
+    length = is_high_surrogate(unit) ? 12 : 6;
+    return is_half ? "half of a surrogate pair" : "";
+}
+
+void append_utf8(std::string& out, unsigned point) {
+    const auto continuation = [&](unsigned shift) { out += static_cast<char>(0x80U | (point >> shift & 0x3FU)); };
+    if (point < 0x80) {
+        out += static_cast<char>(point);
+    } else if (point < 0x800) {
+        out += static_cast<char>(0xC0U | point >> 6U);
+        continuation(0);
+    } else if (point < 0x10000) {
+        out += static_cast<char>(0xE0U | point >> 12U);
+        continuation(6);
+        continuation(0);
+    } else {
+        out += static_cast<char>(0xF0U | point >> 18U);
+        continuation(12);
+        continuation(6);
+        continuation(0);
+    }
+}
+
+std::size_t end_of_digits(std::string_view text, std::size_t at) {
+    while (at < text.size() && is_digit(text[at])) ++at;
+    return at;
+}
+
+// The end of what follows the digits of a whole number, or 0 where it breaks off.
+std::size_t end_of_fraction_and_power(std::string_view text, std::size_t at) {
+    const auto is_at = [&](std::size_t i, char c) { return i < text.size() && text[i] == c; };
+    if (is_at(at, '.')) {
+        const std::size_t fraction = at + 1;
+        at = end_of_digits(text, fraction);
+        if (at == fraction) return 0;
+    }
+    if (is_at(at, 'e') || is_at(at, 'E')) {
+        const std::size_t power = at + (is_at(at + 1, '+') || is_at(at + 1, '-') ? 2 : 1);
+        at = end_of_digits(text, power);
+        if (at == power) return 0;
+    }
+    return at;
+}
+
+JsonFault fault_of_number(std::string_view text, std::size_t start) {
+    std::size_t end = start;
+    while (end < text.size() && (is_word(text[end]) || text[end] == '.' || text[end] == '+' || text[end] == '-')) ++end;
+    return {start, "\"" + std::string(text.substr(start, std::min<std::size_t>(end - start, 40))) + "\" is not a number of JSON"};
+}
+
+}  // namespace
+
+std::size_t end_of_spaces(std::string_view text, std::size_t at) {
+    if constexpr (std::endian::native == std::endian::little)
+        for (; text.size() - at >= 8; at += 8)
+            if (const std::uint64_t others = eight_bytes(text, at) ^ (each * ' '); others != 0)
+                return at + static_cast<std::size_t>(std::countr_zero(others)) / 8;
+    while (at < text.size() && text[at] == ' ') ++at;
+    return at;
+}
+
+std::size_t end_of_plain(std::string_view text, std::size_t at) {
+    if constexpr (std::endian::native == std::endian::little)
+        for (; text.size() - at >= 8; at += 8)
+            if (const std::uint64_t others = bytes_not_plain(eight_bytes(text, at)); others != 0)
+                return at + static_cast<std::size_t>(std::countr_zero(others)) / 8;
+    while (at < text.size() && is_plain(static_cast<unsigned char>(text[at]))) ++at;
+    return at;
+}
+
+JsonString scan_string(std::string_view text, std::size_t start) {
+    JsonString string;
+    for (std::size_t at = start + 1; at < text.size();) {
+        const auto byte = static_cast<unsigned char>(text[at]);
+        if (is_plain(byte)) {
+            at = end_of_plain(text, at);
+        } else if (byte == '"') {
+            string.end = at + 1;
+            return string;
+        } else if (byte == '\\') {
+            std::size_t length = 0;
+            const std::string_view message = fault_of_escape(text, at, length);
+            if (!message.empty()) return {.fault = {at, std::string(message)}};
+            string.has_escapes = true;
+            at += length;
+        } else if (byte < 0x20) {
+            const std::string what = byte == '\n' || byte == '\r' ? "a line break" : "the control character " + hex(byte);
+            return {.fault = {at, what + " in a string, write it as an escape or close the string"}};
+        } else if (const std::size_t length = utf8_length(text, at)) {
+            string.continuations += static_cast<std::uint32_t>(length - 1);
+            at += length;
+        } else {
+            return {.fault = {at, "the byte " + hex(byte) + " is not UTF-8"}};
+        }
+    }
+    return {.fault = {start, "string is not closed"}};
+}
+
+void decode_string(std::string_view between, std::string& decoded) {
+    decoded.clear();
+    for (std::size_t at = 0; at < between.size();) {
+        const std::size_t plain = std::min(between.find('\\', at), between.size());
+        decoded.append(between, at, plain - at);
+        at = plain;
+        if (at == between.size()) return;
+        if (between[at + 1] != 'u') {
+            decoded += escaped[escapes.find(between[at + 1])];
+            at += 2;
+            continue;
+        }
+        auto point = static_cast<unsigned>(code_unit(between, at));
+        at += 6;
+        if (is_high_surrogate(static_cast<int>(point))) {
+            point = 0x10000U + ((point - 0xD800U) << 10U) + (static_cast<unsigned>(code_unit(between, at)) - 0xDC00U);
+            at += 6;
+        }
+        append_utf8(decoded, point);
+    }
+}
+
+JsonNumber scan_number(std::string_view text, std::size_t start) {
+    const std::size_t whole = start + (text[start] == '-' ? 1 : 0);
+    std::size_t end = whole;
+    std::uint64_t value = 0;  // of so many digits as fit
+    for (; end < text.size() && is_digit(text[end]) && (end == whole || text[whole] != '0'); ++end)
+        value = 10 * value + static_cast<std::uint64_t>(text[end] - '0');
+    if (end == whole) return {start};
+    const bool is_integer = end == text.size() || (text[end] != '.' && (text[end] | 0x20) != 'e');
+    constexpr std::size_t exact_digits = 15;
+    if (is_integer && end - whole <= exact_digits) {
+        const auto integer = static_cast<std::int64_t>(value);
+        return {end, static_cast<double>(whole == start ? integer : -integer)};
+    }
+    if (!is_integer && (end = end_of_fraction_and_power(text, end)) == 0) return {start};
+    const double number = number_of(text.substr(whole, end - whole));
+    return {end, whole == start ? number : -number};
+}
+
 std::string found_at(std::string_view text, std::size_t at) {
     if (at >= text.size()) return "the end of the text";
     std::size_t end = at;
@@ -94,155 +231,27 @@ std::string found_at(std::string_view text, std::size_t at) {
     return text[at] == '"' ? "a string" : "\"" + std::string(text.substr(at, length)) + "\"";
 }
 
-struct Scan {
-    std::size_t end = 0;
-    std::string message;  // empty: the token is good
-    std::size_t offset = 0;
-};
-
-bool are_hex(std::string_view digits) {
-    return digits.size() == 4 && std::all_of(digits.begin(), digits.end(), [](char c) {
-               return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'f') || (c >= 'A' && c <= 'F');
-           });
-}
-
-// The code unit of "\uXXXX" at `at`, or -1.
-int code_unit(std::string_view text, std::size_t at) {
-    if (text.substr(at, 2) != "\\u" || !are_hex(text.substr(at + 2, 4))) return -1;
-    return std::stoi(std::string(text.substr(at + 2, 4)), nullptr, 16);
-}
-
-Scan scan_escape(std::string_view text, std::size_t at) {
-    const char c = at + 1 < text.size() ? text[at + 1] : '\0';
-    if (c == 'u') {
-        const int unit = code_unit(text, at);
-        if (unit < 0) return {at, "wanted four hexadecimal digits after \"\\u\"", at};
-        const bool high = unit >= 0xD800 && unit < 0xDC00, low = unit >= 0xDC00 && unit < 0xE000;
-        const int next = high ? code_unit(text, at + 6) : 0;
-        if (low || (high && (next < 0xDC00 || next > 0xDFFF))) return {at, "half of a surrogate pair", at};
-        return {at + (high ? 12 : 6), {}, 0};
-    }
-    if (std::string_view("\"\\/bfnrt").find(c) == std::string_view::npos || c == '\0')
-        return {at, "unknown escape in a string, known are \\\" \\\\ \\/ \\b \\f \\n \\r \\t \\u", at};
-    return {at + 2, {}, 0};
-}
-
-Scan scan_string(std::string_view text, std::size_t start) {
-    for (std::size_t at = start + 1; at < text.size();) {
-        const auto byte = static_cast<unsigned char>(text[at]);
-        if (byte == '"') return {at + 1, {}, 0};
-        if (byte == '\\') {
-            Scan escape = scan_escape(text, at);
-            if (!escape.message.empty()) return escape;
-            at = escape.end;
-        } else if (byte < 0x20) {
-            const std::string what = byte == '\n' || byte == '\r' ? "a line break" : "the control character " + hex(byte);
-            return {at, what + " in a string, write it as an escape or close the string", at};
-        } else if (const std::size_t length = utf8_length(text, at)) {
-            at += length;
-        } else {
-            return {at, "the byte " + hex(byte) + " is not UTF-8", at};
-        }
-    }
-    return {text.size(), "string is not closed", start};
-}
-
-// The end of the longest number of JSON that starts at `start`, or `start` where there is none.
-std::size_t number_end(std::string_view text, std::size_t start) {
-    const auto is_at = [&](std::size_t at, std::string_view any) { return at < text.size() && any.find(text[at]) != any.npos; };
-    const auto digits_end = [&](std::size_t at) {
-        while (is_at(at, "0123456789")) ++at;
-        return at;
-    };
-    const std::size_t whole = start + (is_at(start, "-") ? 1 : 0);
-    std::size_t end = is_at(whole, "0") ? whole + 1 : digits_end(whole);
-    if (end == whole) return start;
-    if (is_at(end, ".") && is_at(end + 1, "0123456789")) end = digits_end(end + 1);
-    if (is_at(end, "eE")) {
-        const std::size_t power = end + (is_at(end + 1, "+-") ? 2 : 1);
-        if (is_at(power, "0123456789")) end = digits_end(power);
-    }
-    return end;
-}
-
-Scan scan_number(std::string_view text, std::size_t start) {
-    std::size_t end = start;
-    while (end < text.size() && (is_word(text[end]) || text[end] == '.' || text[end] == '+' || text[end] == '-')) ++end;
-    if (number_end(text, start) == end) return {end, {}, 0};
-    return {end, "\"" + std::string(text.substr(start, std::min<std::size_t>(end - start, 40))) + "\" is not a number of JSON",
-            start};
-}
-
-// A scalar or the start of a container; a message where it is malformed.
-Scan scan_value(std::string_view text, std::size_t at) {
-    if (at >= text.size()) return {at, {}, 0};
-    if (text[at] == '"') return scan_string(text, at);
-    if (text[at] == '-' || (text[at] >= '0' && text[at] <= '9')) return scan_number(text, at);
-    std::size_t end = at;
-    while (end < text.size() && is_word(text[end])) ++end;
-    const std::string_view word = text.substr(at, end - at);
-    if (word == "true" || word == "false" || word == "null") return {end, {}, 0};
-    if (word == "NaN" || word == "Infinity" || word == "nan" || word == "inf")
-        return {end, "\"" + std::string(word) + "\" is not a number of JSON, numbers are finite", at};
-    return {at, {}, 0};
-}
-
 JsonFault wanted(std::string_view text, std::size_t at, std::string_view what) {
     return {at, "wanted " + std::string(what) + ", found " + found_at(text, at)};
 }
 
 JsonFault fault_of_value(std::string_view text, std::size_t at, std::string_view what) {
-    Scan scan = scan_value(text, at);
-    if (!scan.message.empty()) return {scan.offset, std::move(scan.message)};
+    if (at < text.size() && (text[at] == '-' || is_digit(text[at]))) return fault_of_number(text, at);
+    std::size_t end = at;
+    while (end < text.size() && is_word(text[end])) ++end;
+    const std::string_view word = text.substr(std::min(at, text.size()), end - at);
+    if (word == "NaN" || word == "Infinity" || word == "nan" || word == "inf")
+        return {at, "\"" + std::string(word) + "\" is not a number of JSON, numbers are finite"};
     return wanted(text, at, what);
 }
 
-JsonFault fault_of_key(std::string_view text, std::size_t at, std::string_view what) {
-    if (at >= text.size() || text[at] != '"') return wanted(text, at, what);
-    Scan scan = scan_string(text, at);
-    if (!scan.message.empty()) return {scan.offset, std::move(scan.message)};
-    return wanted(text, skip_space(text, scan.end), "\":\" after a key");
-}
-
-}  // namespace
-
-JsonFault describe_json_fault(std::string_view text, std::size_t offset, JsonState state, bool in_object, bool in_array) {
-    std::size_t at = skip_space(text, offset);
-    switch (state) {
-        case JsonState::at_start:
-            if (at >= text.size()) return {at, "the input is empty, wanted a rig description"};
-            return fault_of_value(text, at, "a value");
-        case JsonState::after_key:
-            if (at >= text.size() || text[at] != ':') return wanted(text, at, "\":\" after a key");
-            return fault_of_value(text, skip_space(text, at + 1), "a value after \":\"");
-        case JsonState::after_object_start:
-            return fault_of_key(text, at, "a key or \"}\"");
-        case JsonState::after_array_start:
-            return fault_of_value(text, at, "a value or \"]\"");
-        case JsonState::after_value:
-            break;
-    }
-    if (!in_object && !in_array) return {at, "text after the end of the rig description, found " + found_at(text, at)};
-    if (at >= text.size() || text[at] != ',') return wanted(text, at, in_object ? "\",\" or \"}\"" : "\",\" or \"]\"");
-    at = skip_space(text, at + 1);
-    return in_object ? fault_of_key(text, at, "a key after \",\"") : fault_of_value(text, at, "a value after \",\"");
-}
-
-std::vector<std::pair<std::size_t, std::size_t>> find_overflows(std::string_view text) {
-    std::vector<std::pair<std::size_t, std::size_t>> found;
-    for (std::size_t at = 0; at < text.size();) {
-        if (text[at] == '"') {
-            for (++at; at < text.size() && text[at] != '"'; ++at) at += text[at] == '\\' ? 1U : 0U;
-            ++at;
-        } else if (text[at] == '-' || (text[at] >= '0' && text[at] <= '9')) {
-            const std::size_t sign = text[at] == '-' ? 1 : 0, end = std::max(number_end(text, at), at + 1);
-            if (std::isinf(number_of(text.substr(at + sign, end - at - sign)))) found.emplace_back(at, end - at);
-            at = end;
-        } else {
-            ++at;
-        }
-    }
-    return found;
+Place place_behind(Place place, std::string_view text) {
+    for (const char c : text)
+        if (c == '\n')
+            place = {place.line + 1, 1};
+        else
+            place.column += (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
+    return place;
 }
 
 }  // namespace ligament

@@ -1,74 +1,53 @@
-// Where in the text does the JSON reader stand, and where it gives up, why?
+// What are the words of a JSON text (RFC 8259), and where there is none, why?
 #pragma once
 
 #include <cstdint>
-#include <iterator>
 #include <string>
 #include <string_view>
-#include <vector>
 
 #include "ligament/finding.hpp"
 
 namespace ligament {
 
-/// An input iterator over a text that tells how far it was read, so that the events of nlohmann's SAX interface, which carry no
-/// place, can be given one.
-class CountingIterator {
-  public:
-    using iterator_category = std::input_iterator_tag;
-    using value_type = char;
-    using difference_type = std::ptrdiff_t;
-    using pointer = const char*;
-    using reference = const char&;
-
-    CountingIterator(const char* at, const char** reached) : at_(at), reached_(reached) {}
-    reference operator*() const { return *at_; }
-    CountingIterator& operator++() {
-        *reached_ = ++at_;
-        return *this;
-    }
-    CountingIterator operator++(int) {
-        const CountingIterator before = *this;
-        ++*this;
-        return before;
-    }
-    friend bool operator==(const CountingIterator& a, const CountingIterator& b) { return a.at_ == b.at_; }
-    friend bool operator!=(const CountingIterator& a, const CountingIterator& b) { return a.at_ != b.at_; }
-
-  private:
-    const char* at_;
-    const char** reached_;
-};
-
-/// A byte of the text and its place. Moves forward only, so that all places of a text together cost one pass over it, also where
-/// the whole text is one line.
-struct TextCursor {
-    const char* at = nullptr;
-    Place place{1, 1};
-
-    /// Over what may stand between two tokens of valid JSON, to the start of the next one. There must be a next one.
-    void skip_between_tokens();
-    /// To `end`, over text without line breaks in ASCII.
-    void skip_ascii(const char* end);
-    /// To `end`, over text without line breaks: columns count code points.
-    void skip_line_part(const char* end);
-    /// To `end`, over any text.
-    void skip_text(const char* end);
-};
-
-/// What the JSON reader had seen last when it gave up.
-enum class JsonState : std::uint8_t { at_start, after_key, after_object_start, after_array_start, after_value };
-
-/// What is wrong in a text behind `offset`, where the last good token ended.
+/// What is wrong in a text, and how many bytes stand before it.
 struct JsonFault {
     std::size_t offset = 0;
     std::string message;
 };
 
-/// Finds out why a text is no JSON. `in_object` and `in_array` say what is still open around `offset`; neither: nothing is.
-JsonFault describe_json_fault(std::string_view text, std::size_t offset, JsonState state, bool in_object, bool in_array);
+/// A string of a text.
+struct JsonString {
+    std::size_t end = 0;              ///< behind its last quotation mark
+    std::uint32_t continuations = 0;  ///< bytes in it that only continue a character
+    bool has_escapes = false;
+    JsonFault fault = {};  ///< with a message where it is no string
+};
 
-/// The places (offset, length) of all numbers outside strings that are too large for a double, in order.
-std::vector<std::pair<std::size_t, std::size_t>> find_overflows(std::string_view text);
+/// A number of a text.
+struct JsonNumber {
+    std::size_t end = 0;  ///< where it begins, if it is none or breaks off
+    double value = 0.0;   ///< the nearest double; infinite where it is too large. -0 is 0, as it is an integer; -0.0 is not
+};
+
+/// The end of a run of spaces that begins at `start`.
+std::size_t end_of_spaces(std::string_view text, std::size_t start);
+/// The end of a run of bytes in a string that stand for themselves and are characters of their own, or the end of the text.
+std::size_t end_of_plain(std::string_view text, std::size_t start);
+/// The string that begins with the quotation mark at `start`. Its bytes are UTF-8 (RFC 3629).
+JsonString scan_string(std::string_view text, std::size_t start);
+/// What stands between the quotation marks of a string that was found good, its escapes decoded.
+void decode_string(std::string_view between, std::string& decoded);
+/// The number that begins at `start`.
+JsonNumber scan_number(std::string_view text, std::size_t start);
+
+/// "wanted a value, found "x"".
+JsonFault wanted(std::string_view text, std::size_t at, std::string_view what);
+/// What is wrong at `at`, where a value should begin. Not for strings.
+JsonFault fault_of_value(std::string_view text, std::size_t at, std::string_view what);
+/// What stands at `at`, as messages call it: a word, a character, "the byte 0x01", "the end of the text".
+std::string found_at(std::string_view text, std::size_t at);
+
+/// The place behind a text that begins at `place`: columns count code points.
+Place place_behind(Place place, std::string_view text);
 
 }  // namespace ligament

@@ -1,6 +1,7 @@
 // How does the content of a file or of standard input get to the reader of its format?
 #include <sys/stat.h>
 
+#include <algorithm>
 #include <cerrno>
 #include <cstdint>
 #include <cstdio>
@@ -21,23 +22,26 @@ struct CloseFile {
 
 enum class Reading { complete, failed, too_large };
 
-// Reads to the end, or a little further than `limit`. Where it fails errno says why.
+// Reads to the end, or a little further than `limit`. Where it fails errno says why. A string has to fill what it grows by; done
+// piece by piece, that happens in the cache, and no page is touched that the content does not reach.
 Reading read_all(std::FILE* file, std::size_t limit, std::string& content) {
+    constexpr std::size_t piece = 65'536;
     struct stat status {};
+    content.clear();
     if (::fstat(::fileno(file), &status) == 0 && S_ISREG(status.st_mode) && status.st_size > 0) {
         if (static_cast<std::uintmax_t>(status.st_size) > limit) return Reading::too_large;
         // One more than the size, so that the end is met without growing the buffer.
-        content.resize(static_cast<std::size_t>(status.st_size) + 1);
+        content.reserve(static_cast<std::size_t>(status.st_size) + 1);
     }
-    std::size_t size = 0;
     for (;;) {
-        if (size == content.size()) content.resize(content.size() < 65'536 ? 65'536 : content.size() * 2);
+        const std::size_t size = content.size();
+        if (size == content.capacity()) content.reserve(std::max(piece, 2 * size));
+        content.resize(std::min(size + piece, content.capacity()));
         const std::size_t count = std::fread(content.data() + size, 1, content.size() - size, file);
-        size += count;
-        if (size > limit) return Reading::too_large;
+        content.resize(size + count);
+        if (content.size() > limit) return Reading::too_large;
         if (count == 0) break;
     }
-    content.resize(size);
     return std::ferror(file) == 0 ? Reading::complete : Reading::failed;
 }
 

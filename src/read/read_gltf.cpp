@@ -11,7 +11,7 @@
 #include "gltf_parts.hpp"
 #include "gltf_roles.hpp"
 #include "gltf_scenes.hpp"
-#include "json_events.hpp"
+#include "json_scanner.hpp"
 #include "ligament/read.hpp"
 #include "patterns.hpp"
 

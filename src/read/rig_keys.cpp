@@ -105,6 +105,7 @@ void take_version(Draft& draft, const Token& token) {
 
 constexpr Slot bone_entry[] = {
     {.wanted = "a bone (an object)", .object = &bone_shape, .open = [](Draft& draft, const Token& token) {
+         make_room(draft, token, draft.rig.bones);
          draft.rig.bones.emplace_back().place = token.place;
          draft.parent_places.emplace_back();
      }}};

@@ -5,7 +5,7 @@
 
 namespace ligament {
 
-/// Takes the tokens of one value, by the tables that `root` leads to, into a draft. It is a handler of JsonEvents; values that
+/// Takes the tokens of one value, by the tables that `root` leads to, into a draft. It is a handler of JsonScanner; values that
 /// no table speaks of (`extras`, and what stands where it should not) are skipped.
 class TableReader {
   public:

@@ -1,6 +1,7 @@
 // What is one piece of a JSON text?
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <string_view>
 
@@ -17,6 +18,7 @@ struct Token {
     double number = 0.0;
     bool flag = false;
     Place place = {};
+    std::size_t offset = 0;  ///< bytes of the text before it
 };
 
 }  // namespace ligament

@@ -22,7 +22,7 @@ struct VrmSpring {
 struct VrmConstraint {
     std::uint32_t node = none;
     ConstraintKind kind = ConstraintKind::rotation;  ///< aim, roll or rotation
-    std::string axis;
+    Axis axis = Axis::unset;
     double weight = 1;
     GltfIndex source;
     std::uint32_t item = none;

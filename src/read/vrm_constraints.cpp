@@ -8,22 +8,26 @@ namespace ligament {
 
 namespace {
 
-struct Axis {
-    std::string_view word, axis;
+struct AxisWord {
+    std::string_view word;
+    Axis axis;
 };
-constexpr std::array<Axis, 3> roll_axes{{{"X", "x"}, {"Y", "y"}, {"Z", "z"}}};
-constexpr std::array<Axis, 6> aim_axes{
-    {{"PositiveX", "x"}, {"NegativeX", "-x"}, {"PositiveY", "y"}, {"NegativeY", "-y"}, {"PositiveZ", "z"}, {"NegativeZ", "-z"}}};
+constexpr std::array<AxisWord, 3> roll_axes{{{"X", Axis::x}, {"Y", Axis::y}, {"Z", Axis::z}}};
+constexpr std::array<AxisWord, 6> aim_axes{{{"PositiveX", Axis::x},
+                                            {"NegativeX", Axis::minus_x},
+                                            {"PositiveY", Axis::y},
+                                            {"NegativeY", Axis::minus_y},
+                                            {"PositiveZ", Axis::z},
+                                            {"NegativeZ", Axis::minus_z}}};
 
-// Takes the word of the rig description for an axis.
-void take_axis(const GltfTaker& taker, std::uint32_t item, std::string_view key, std::span<const Axis> axes, std::string& axis) {
+void take_axis(const GltfTaker& taker, std::uint32_t item, std::string_view key, std::span<const AxisWord> axes, Axis& axis) {
     const std::uint32_t found = taker.member(item, key, Token::Type::text, "a string");
     if (found == none) {
         if (taker.json.find(item, key) == none) taker.remark(item, in_quotes(key) + " is missing");
         return;
     }
     const auto known =
-        std::find_if(axes.begin(), axes.end(), [&](const Axis& one) { return one.word == taker.json[found].text; });
+        std::find_if(axes.begin(), axes.end(), [&](const AxisWord& one) { return one.word == taker.json[found].text; });
     if (known != axes.end())
         axis = known->axis;
     else
@@ -33,7 +37,7 @@ void take_axis(const GltfTaker& taker, std::uint32_t item, std::string_view key,
 
 struct KindWords {
     std::string_view key, axis_key;
-    std::span<const Axis> axes;
+    std::span<const AxisWord> axes;
     ConstraintKind kind;
 };
 constexpr std::array<KindWords, 3> kinds{{{"roll", "rollAxis", roll_axes, ConstraintKind::roll},
@@ -50,7 +54,7 @@ void take_weight(const GltfTaker& taker, std::uint32_t item, double& weight) {
 
 void take_kind(const Gltf& gltf, const GltfTaker& taker, const KindWords& words, std::uint32_t item, std::uint32_t node,
                Vrm& vrm) {
-    VrmConstraint constraint{.node = node, .kind = words.kind, .axis = {}, .weight = 1, .source = {}, .item = item};
+    VrmConstraint constraint{.node = node, .kind = words.kind, .axis = Axis::unset, .weight = 1, .source = {}, .item = item};
     constraint.source = taker.index(item, "source", gltf.nodes.size(), "node");
     if (constraint.source.item == none) taker.fault(item, "a constraint needs \"source\"");
     if (constraint.source.to == node)

@@ -145,8 +145,8 @@ void add_keys_of_kind(const Constraint& constraint, ObjectText& object) {
         object.add("reads", channels_text(constraint.reads));
         object.add("writes", channels_text(constraint.writes));
     }
-    if (!constraint.label.empty()) object.add("label", text_of(constraint.label));
-    if (!constraint.axis.empty()) object.add("axis", text_of(constraint.axis));
+    if (constraint.label) object.add("label", text_of(*constraint.label));
+    if (constraint.axis != Axis::unset) object.add("axis", text_of(name_of(constraint.axis)));
     if (constraint.range) object.add("range", list_of(*constraint.range));
 }
 

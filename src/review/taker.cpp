@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "draft.hpp"
-#include "json_events.hpp"
+#include "json_scanner.hpp"
 #include "nearest_name.hpp"
 #include "number.hpp"
 

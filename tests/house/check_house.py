@@ -6,7 +6,7 @@ import sys
 
 TOP_LEVEL = {"CMakeLists.txt", "README.md", "DEVELOPERS.md", "LICENSE", "src", "include", "graphs", "examples", "tests"}
 # Public headers in reading order: each includes earlier ones only.
-HEADERS = ["version", "finding", "rig", "whole_file", "read", "graph", "states", "cycles", "order", "attachment", "controls", "switches",
+HEADERS = ["version", "finding", "rare", "rig", "whole_file", "read", "graph", "states", "cycles", "order", "attachment", "controls", "switches",
            "links", "sides", "facts", "comparison", "rules", "checks", "review", "report", "shard", "comparison_report", "drawing",
            "page"]
 # Stages and the stages whose headers they may include (src/CMakeLists.txt says the same to the compiler).

@@ -129,7 +129,7 @@ TEST(json_document, keeps_strings_with_escapes) {
     std::string text = "[";
     for (int i = 0; i < 1'000; ++i)
         text += "{\"k\\u00e9y" + std::to_string(i) + "\": \"\\ud83e\\udebf\\n" + std::to_string(i) + "\"},";
-    text += "1e999]";  // mended, so that the text that was given is not the one that is read
+    text += "0]";
     Read first = read(text);
     const JsonDocument json = std::move(first.json);
     for (std::uint32_t i = 0; i < 1'000; ++i) {

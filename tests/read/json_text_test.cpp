@@ -167,12 +167,11 @@ TEST(places, count_line_feeds_whatever_stands_before_them) {
     EXPECT_NE(faults_of_text("{\r\n\t\"nam\": 1,\r\n\"format\": 2}").find("3:11: \"format\" wants"), std::string::npos);
 }
 
-TEST(overflows, are_found_outside_strings_only) {
-    using Found = std::vector<std::pair<std::size_t, std::size_t>>;
-    EXPECT_EQ(find_overflows(R"([1e999, "1e999 \" 1e999", -1e999])"), (Found{{1, 5}, {26, 6}}));
-    EXPECT_EQ(find_overflows("[1e999e, 1e, -, 9.e999]"), (Found{{1, 5}})) << "as far as it is a number";
-    EXPECT_EQ(find_overflows("\"1e999"), Found{});
-    EXPECT_EQ(find_overflows("\"\\"), Found{});
+TEST(json, numbers_too_large_are_found_outside_strings_only) {
+    const std::string_view too_large = ": number is too large, numbers are at most 1.7976931348623157e+308\n";
+    const std::string faults =
+        faults_of_bones("{'name': 'a'}", "'extras': ['1e999 \\' 1e999', -1e999, 1e-999,\n 1e9999999999999999999]");
+    EXPECT_EQ(faults, "2:30" + std::string(too_large) + "3:2" + std::string(too_large));
 }
 
 }  // namespace

@@ -10,6 +10,7 @@
 
 #include "expression.hpp"
 #include "faults.hpp"
+#include "mutate.hpp"
 #include "same_rig.hpp"
 #include "whole_rig.hpp"
 
@@ -28,30 +29,6 @@ std::vector<std::string> seeds_of(const std::string& corpus) {
         seeds.push_back(content.str());
     }
     return seeds;
-}
-
-// One to four changes: a byte changed, a piece cut out, doubled, or moved in from another place.
-std::string mutate(std::string text, std::mt19937& random) {
-    static constexpr std::string_view bytes = "{}[]\",:0129.eE+-\\un \n\t\xC3\xA9\x80\xFF()<=>*/ab";
-    const auto below = [&](std::size_t limit) { return random() % std::max<std::size_t>(limit, 1); };
-    for (std::size_t changes = 1 + below(4); changes > 0 && !text.empty(); --changes) {
-        const std::size_t at = below(text.size()), length = below(std::min<std::size_t>(text.size() - at, 40));
-        switch (below(4)) {
-            case 0:
-                text[at] = bytes[below(bytes.size())];
-                break;
-            case 1:
-                text.erase(at, length);
-                break;
-            case 2:
-                text.insert(at, text.substr(at, length));
-                break;
-            default:
-                text.insert(below(text.size()), text.substr(at, length));
-                break;
-        }
-    }
-    return text;
 }
 
 std::size_t lines_of(std::string_view text) { return 1 + static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n')); }

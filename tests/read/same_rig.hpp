@@ -75,7 +75,7 @@ class RigText {
     void add(const Constraint& c) {
         out_ << "  " << c.name << " " << name_of(c.kind) << " " << c.enabled << int(c.space) << " " << int(c.axes) << " "
              << c.additive << c.align << c.orient << " " << c.chain << " " << c.channels << " " << c.reads << " " << c.writes
-             << " <" << c.axis << "> <" << c.label << "> ";
+             << " <" << name_of(c.axis) << "> <" << c.label.value_or({}) << "> ";
         if (c.range) out_ << ids(*c.range);
         out_ << " weight " << value(c.weight) << "\n";
         for (const Source& s : c.sources)

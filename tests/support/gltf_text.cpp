@@ -115,11 +115,11 @@ std::string dump_constraints(const Rig& rig) {
         for (const Constraint& constraint : bone.constraints) {
             dump.append(bone.name).append(": ").append(constraint.name).append(" ").append(name_of(constraint.kind));
             if (constraint.space == Space::final) dump += " final";
-            if (!constraint.axis.empty()) dump += " " + constraint.axis;
+            if (constraint.axis != Axis::unset) dump.append(" ").append(name_of(constraint.axis));
             if (constraint.weight.number != 1) dump += " " + number(constraint.weight.number);
             if (constraint.kind == ConstraintKind::custom)
                 dump += " | " + std::to_string(constraint.reads) + " > " + std::to_string(constraint.writes) + " \"" +
-                        constraint.label + "\"";
+                        constraint.label.value_or({}) + "\"";
             dump += " <-";
             for (const Source& source : constraint.sources)
                 dump += " " + (source.bone != none ? rig.bones[source.bone].name : rig.objects[source.object].name);
