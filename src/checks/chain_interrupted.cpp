@@ -31,24 +31,31 @@ struct Meeting {
 
 /// By constraint. A constraint that takes its turn when the solver is off does not meet it.
 std::vector<Meeting> find_meetings(const Checked& checked) {
+    if (checked.dependencies.solvers.empty()) return {};
     const std::vector<std::vector<ConstraintId>> solvers_of = find_solvers_of(checked);
     const auto is_driven = [&](ConstraintId id) {
         return constraint_of(checked.rig, checked.dependencies, id).weight.is_driven();
     };
-    std::vector<Meeting> candidates, meetings;
+    std::vector<Meeting> candidates;
+    std::vector<std::size_t> asked;  // places of candidates whose weights are both driven: only these may miss each other
     std::vector<std::vector<Gate>> gates;
     for (ConstraintId id = 0; id < checked.dependencies.constraints.size(); ++id) {
-        if (!interrupts(constraint_of(checked.rig, checked.dependencies, id))) continue;
-        for (ConstraintId solver : solvers_of[checked.dependencies.constraints[id].bone]) {
+        const std::vector<ConstraintId>& solvers = solvers_of[checked.dependencies.constraints[id].bone];
+        if (solvers.empty() || !interrupts(constraint_of(checked.rig, checked.dependencies, id))) continue;
+        const bool may_miss = is_driven(id);
+        for (ConstraintId solver : solvers) {
+            if (may_miss && is_driven(solver)) {
+                asked.push_back(candidates.size());
+                gates.push_back({{id}, {solver}});
+            }
             candidates.push_back({id, solver});
-            gates.emplace_back();
-            if (is_driven(id) && is_driven(solver)) gates.back() = {{id}, {solver}};
         }
     }
     const std::vector<bool> meet = find_together(checked.rig, checked.dependencies, checked.facts.switches.switches, gates);
-    for (std::size_t i = 0; i < candidates.size(); ++i)
-        if (meet[i]) meetings.push_back(candidates[i]);
-    return meetings;
+    for (std::size_t i = 0; i < asked.size(); ++i)
+        if (!meet[i]) candidates[asked[i]].constraint = none;
+    std::erase_if(candidates, [](const Meeting& meeting) { return meeting.constraint == none; });
+    return candidates;
 }
 
 std::string solver_words(const Checked& checked, std::span<const Meeting> meetings) {

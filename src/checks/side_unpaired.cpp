@@ -1,5 +1,5 @@
 // What is there on one side and has no mirror on the other?
-#include "ligament/sides.hpp"
+#include "common.hpp"
 #include "words.hpp"
 
 namespace ligament::checks {
@@ -67,7 +67,7 @@ struct Words {
 };
 
 void find(const Checked& checked, const Check& self, std::vector<Finding>& findings) {
-    const Sides sides = find_sides(checked.rig);
+    const Sides& sides = checked.common.sides();
     const Words words{checked, self, sides};
     for (const Unpaired& unpaired : find_unpaired(checked.rig, sides)) findings.push_back(words.about(unpaired));
 }

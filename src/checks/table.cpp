@@ -3,6 +3,7 @@
 #include <array>
 #include <optional>
 
+#include "common.hpp"
 #include "ligament/checks.hpp"
 
 // In the order in which reports list them; each is defined in the file of its name.
@@ -74,7 +75,8 @@ std::optional<Check> as_ruled(Check check, const Rules& rules) {
 }  // namespace
 
 std::vector<Finding> find_findings(const Rig& rig, const Dependencies& dependencies, const Facts& facts, const Rules& rules) {
-    const Checked checked{rig, dependencies, facts, rules};
+    const checks::Common common(rig, dependencies, rules);
+    const Checked checked{rig, dependencies, facts, rules, common};
     std::vector<Finding> findings;
     for (const Check& check : all_checks())
         if (const std::optional<Check> ruled = as_ruled(check, rules)) ruled->find(checked, *ruled, findings);
