@@ -45,31 +45,40 @@ JsonOut& JsonOut::write_number(std::uint64_t number) {
 
 namespace {
 
-/// What stands in a JSON string as it is, by byte. Of ASCII alone: whether the rest is UTF-8 takes a look at several.
-constexpr std::array<bool, 256> find_plain() {
-    std::array<bool, 256> is_plain{};
-    for (unsigned c = ' '; c < 0x7f; ++c) is_plain[c] = c != '"' && c != '\\';
-    return is_plain;
+enum class Spelling : std::uint8_t { plain, escaped, other };
+
+/// How a byte stands in a JSON string: as it is, behind a backslash, or in a way that is left to nlohmann. That is control
+/// characters, and all that is no ASCII: whether it is UTF-8 takes a look at several bytes.
+constexpr std::array<Spelling, 256> find_spellings() {
+    std::array<Spelling, 256> spelling;
+    spelling.fill(Spelling::other);
+    for (std::size_t c = ' '; c < 0x7f; ++c) spelling[c] = c == '"' || c == '\\' ? Spelling::escaped : Spelling::plain;
+    return spelling;
 }
 
 }  // namespace
 
-// Names are copied while they are looked at; what turns out to hold something else is written over.
+// Copied while it is looked at; what turns out to hold something else is written over.
 void JsonOut::write_string(std::string_view text) {
-    static constexpr std::array<bool, 256> is_plain = find_plain();
-    bool all_plain = text.size() + 2 <= size;
-    if (all_plain) {
-        if (text.size() + 2 > size - used_) flush();
+    static constexpr std::array<Spelling, 256> spellings = find_spellings();
+    const std::size_t most = 2 * text.size() + 2;
+    bool is_known = most <= size;
+    if (is_known) {
+        if (most > size - used_) flush();
         char* to = piece_.get() + used_;
         *to++ = '"';
         for (const char c : text) {
-            all_plain = all_plain && is_plain[static_cast<unsigned char>(c)];
+            const Spelling spelling = spellings[static_cast<unsigned char>(c)];
+            if (spelling != Spelling::plain) {
+                is_known = is_known && spelling == Spelling::escaped;
+                *to++ = '\\';
+            }
             *to++ = c;
         }
         *to++ = '"';
-        if (all_plain) used_ += text.size() + 2;
+        if (is_known) used_ = static_cast<std::size_t>(to - piece_.get());
     }
-    if (!all_plain) *this << text_of(Row(std::string(text)));
+    if (!is_known) *this << text_of(Row(std::string(text)));
 }
 
 // Nearly all times are whole numbers, which the general way of writing them takes some three hundred instructions for.
