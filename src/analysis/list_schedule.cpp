@@ -21,7 +21,10 @@ class SmallestFirst {
     bool empty() const { return tiers_.back().front() == 0; }
     void insert(std::size_t number) {
         for (std::vector<std::uint64_t>& tier : tiers_) {
-            tier[number / 64] |= std::uint64_t{1} << number % 64;
+            std::uint64_t& word = tier[number / 64];
+            const bool is_known_above = word != 0;
+            word |= std::uint64_t{1} << number % 64;
+            if (is_known_above) break;
             number /= 64;
         }
     }
