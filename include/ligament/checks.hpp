@@ -10,12 +10,17 @@
 
 namespace ligament {
 
+namespace checks {
+class Common;
+}
+
 /// What a check may read.
 struct Checked {
     const Rig& rig;
     const Dependencies& dependencies;
     const Facts& facts;
     const Rules& rules;
+    const checks::Common& common;  ///< what several checks look at alike
 };
 
 /// One check: its name and severity are those of the findings that it makes.

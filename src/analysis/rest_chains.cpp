@@ -78,17 +78,16 @@ void find_pole(RestChain& chain, const Rig& rig, const std::vector<RestFrame>& f
 
 }  // namespace
 
-std::vector<RestChain> find_rest_chains(const Rig& rig, const Dependencies& dependencies, double same_place, double in_plane) {
+std::vector<RestChain> find_rest_chains(const Rig& rig, const Dependencies& dependencies, const RestFrames& frames,
+                                        double same_place, double in_plane) {
     std::vector<RestChain> chains;
-    std::vector<RestFrame> frames;
     for (ConstraintId solver : dependencies.solvers) {
         const Constraint& constraint = constraint_of(rig, dependencies, solver);
         if (constraint.kind != ConstraintKind::ik || constraint.is_inert()) continue;
-        if (frames.empty()) frames = find_rest_frames(rig);
-        std::optional<RestChain> chain = chain_at_rest(rig, dependencies, frames, solver, same_place);
+        std::optional<RestChain> chain = chain_at_rest(rig, dependencies, frames.all(), solver, same_place);
         if (!chain) continue;
         const Source* pole = source_for(constraint, Source::Use::pole);
-        if (pole != nullptr && find_bend(*chain, same_place, in_plane)) find_pole(*chain, rig, frames, *pole, same_place);
+        if (pole != nullptr && find_bend(*chain, same_place, in_plane)) find_pole(*chain, rig, frames.all(), *pole, same_place);
         chains.push_back(std::move(*chain));
     }
     return chains;

@@ -25,7 +25,9 @@ struct RestChain {
 
 /// All such chains of solvers that are not inert, in file order. Joints that differ by no more than `same_place` are one. Chains
 /// with fewer than three joints left are not told of, nor those that are bent back onto themselves, as far as poles go.
-/// `in_plane`: the degrees about the line by which a joint may lie beside the plane.
-std::vector<RestChain> find_rest_chains(const Rig& rig, const Dependencies& dependencies, double same_place, double in_plane);
+/// `in_plane`: the degrees about the line by which a joint may lie beside the plane. Asks for frames only where there are
+/// solvers.
+std::vector<RestChain> find_rest_chains(const Rig& rig, const Dependencies& dependencies, const RestFrames& frames,
+                                        double same_place, double in_plane);
 
 }  // namespace ligament

@@ -55,9 +55,10 @@ std::vector<RestFrame> find_rest_frames(const Rig& rig) {
         for (BoneId at = bone; at != none && !found[at]; at = rig.bones[at].parent) chain.push_back(at);
         for (; !chain.empty(); chain.pop_back()) {
             const BoneId at = chain.back(), parent = rig.bones[at].parent;
-            const RestFrame own = rig.bones[at].rest ? frame_of(*rig.bones[at].rest) : RestFrame{};
-            frames[at] = parent == none ? own : below(frames[parent], own);
-            frames[at].is_known = rig.bones[at].rest && (parent == none || frames[parent].is_known);
+            RestFrame& frame = frames[at];
+            if (rig.bones[at].rest) frame = frame_of(*rig.bones[at].rest);
+            if (parent != none) frame = below(frames[parent], frame);
+            frame.is_known = rig.bones[at].rest && (parent == none || frames[parent].is_known);
             found[at] = true;
         }
     }

@@ -1,6 +1,7 @@
 // Where does each bone stand at rest?
 #pragma once
 
+#include <mutex>
 #include <optional>
 #include <vector>
 
@@ -28,6 +29,22 @@ struct RestFrame {
 /// "Transformations" of the glTF 2.0 specification has it; a bone without rest stands as its parent does. A quaternion that is
 /// not of length 1 is brought to it. Linear.
 std::vector<RestFrame> find_rest_frames(const Rig& rig);
+
+/// The frames of a rig, found when somebody first asks for them, for several threads that may ask at once. The rig has to stay.
+class RestFrames {
+  public:
+    explicit RestFrames(const Rig& rig) : rig_(rig) {}
+
+    const std::vector<RestFrame>& all() const {
+        std::call_once(once_, [this] { frames_ = find_rest_frames(rig_); });
+        return frames_;
+    }
+
+  private:
+    const Rig& rig_;
+    mutable std::once_flag once_;
+    mutable std::vector<RestFrame> frames_;
+};
 
 /// Whether a place can be reckoned with: neither NaN nor 1e100 or more.
 bool is_within_bounds(const Vector3& v);

@@ -45,6 +45,8 @@ class RestDrivers {
 /// By bone: itself or the nearest one above whose channels are not known to be at rest in the default state; none where all are.
 std::vector<BoneId> find_nearest_displaced(const Rig& rig, const Dependencies& dependencies,
                                            const std::vector<RestFrame>& frames) {
+    std::vector<BoneId> nearest(rig.bones.size(), none);
+    if (std::all_of(rig.bones.begin(), rig.bones.end(), [](const Bone& bone) { return bone.channels.empty(); })) return nearest;
     RestDrivers drivers(rig, dependencies, frames);
     const auto is_displaced = [&](const Bone& bone) {
         return std::any_of(bone.channels.begin(), bone.channels.end(), [&](const ChannelValue& entry) {
@@ -52,7 +54,6 @@ std::vector<BoneId> find_nearest_displaced(const Rig& rig, const Dependencies& d
             return !(std::abs(drivers.value_of(entry.value) - at_rest) < 1e-9);  // NaN is not known
         });
     };
-    std::vector<BoneId> nearest(rig.bones.size(), none);
     std::vector<bool> found(rig.bones.size());
     std::vector<BoneId> chain;
     for (BoneId bone = 0; bone < rig.bones.size(); ++bone) {
@@ -112,9 +113,8 @@ RestMove measure(const Rig& rig, const std::vector<RestFrame>& frames, BoneId ow
 
 }  // namespace
 
-std::vector<RestMove> find_rest_moves(const Rig& rig, const Dependencies& dependencies, const SwitchFacts& switches,
-                                      const RestTolerance& tolerance) {
-    std::vector<RestFrame> frames;
+std::vector<RestMove> find_rest_moves(const Rig& rig, const Dependencies& dependencies, const RestFrames& rest_frames,
+                                      const SwitchFacts& switches, const RestTolerance& tolerance) {
     std::vector<BoneId> displaced;
     std::vector<bool> is_dead(dependencies.constraints.size());
     for (ConstraintId id : switches.dead) is_dead[id] = true;
@@ -123,10 +123,8 @@ std::vector<RestMove> find_rest_moves(const Rig& rig, const Dependencies& depend
         const Constraint& constraint = constraint_of(rig, dependencies, id);
         const Parts parts = is_dead[id] ? Parts{0} : parts_taken(constraint);
         if (parts == 0) continue;
-        if (frames.empty()) {
-            frames = find_rest_frames(rig);
-            displaced = find_nearest_displaced(rig, dependencies, frames);
-        }
+        const std::vector<RestFrame>& frames = rest_frames.all();
+        if (displaced.empty()) displaced = find_nearest_displaced(rig, dependencies, frames);
         const BoneId owner = dependencies.constraints[id].bone, source = constraint.sources[0].bone;
         if (owner == source || !frames[owner].is_known || !frames[source].is_known || displaced[owner] != displaced[source])
             continue;

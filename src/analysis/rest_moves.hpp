@@ -24,7 +24,7 @@ struct RestMove {
 /// In file order. Looked at are transform, position and rotation constraints with all axes and one source of known rest, neither
 /// additive nor in local space, that some state lets through; of a transform the parts that it takes whole. Bones whose own
 /// channels (or those of bones above one of the two) are not known to be at rest in the default state are left out. Linear.
-std::vector<RestMove> find_rest_moves(const Rig& rig, const Dependencies& dependencies, const SwitchFacts& switches,
-                                      const RestTolerance& tolerance);
+std::vector<RestMove> find_rest_moves(const Rig& rig, const Dependencies& dependencies, const RestFrames& frames,
+                                      const SwitchFacts& switches, const RestTolerance& tolerance);
 
 }  // namespace ligament

@@ -15,19 +15,26 @@ namespace {
 
 /// Tasks that take time, those with the longest chain behind them first, ties in the order of their first vertices.
 std::vector<std::uint32_t> list_tasks(const Tasks& tasks) {
-    std::vector<std::uint32_t> list;
+    struct Listed {
+        double tail;
+        std::uint32_t task;
+    };
+    std::vector<Listed> sorted;  // with what they are sorted by at hand
     for (VertexId v = 0; v < tasks.live.component_of.size(); ++v) {
         const std::uint32_t task = tasks.live.component_of[v];
-        if (tasks.duration[task] > 0 && tasks.live.of(task).front() == v) list.push_back(task);
+        if (tasks.duration[task] > 0 && tasks.live.of(task).front() == v) sorted.push_back({tasks.tail(task), task});
     }
-    std::stable_sort(list.begin(), list.end(), [&](std::uint32_t a, std::uint32_t b) { return tasks.tail(a) > tasks.tail(b); });
+    std::stable_sort(sorted.begin(), sorted.end(), [](const Listed& a, const Listed& b) { return a.tail > b.tail; });
+    std::vector<std::uint32_t> list;
+    list.reserve(sorted.size());
+    for (const Listed& listed : sorted) list.push_back(listed.task);
     return list;
 }
 
 void find_times_on_workers(const Tasks& tasks, std::span<const std::uint32_t> workers, Schedule& schedule) {
     if (workers.empty()) return;
-    const std::vector<std::uint32_t> list = list_tasks(tasks);
     const Rows needed_by = reversed(tasks.needs, tasks.size());
+    const ListSchedule schedules(tasks.needs, needed_by, tasks.duration, list_tasks(tasks));
     std::uint32_t enough = none;  // workers for which no task has to wait
     for (std::uint32_t count : workers) {
         WorkersTime& entry = schedule.on_workers.emplace_back();
@@ -37,7 +44,7 @@ void find_times_on_workers(const Tasks& tasks, std::span<const std::uint32_t> wo
             entry.time = count == 1 ? schedule.work : schedule.longest;
             continue;
         }
-        const ListTime listed = find_list_time(tasks.needs, needed_by, tasks.duration, list, count);
+        const ListTime listed = schedules.on(count);
         entry.time = listed.time;
         if (!listed.any_waited) enough = count;
     }

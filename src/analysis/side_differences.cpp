@@ -1,10 +1,11 @@
 // What is not the same about two partners of opposite sides?
 #include <algorithm>
 #include <cmath>
-#include <map>
+#include <string_view>
+#include <unordered_map>
 
-#include "ligament/sides.hpp"
 #include "mirror_plane.hpp"
+#include "side_differences.hpp"
 #include "side_mirror.hpp"
 #include "side_values.hpp"
 
@@ -39,30 +40,52 @@ bool is_bound(const std::optional<double>& left, const std::optional<double>& ri
     return left.has_value() == right.has_value() && (!left || is_about(*left, *right));
 }
 
+/// How many pairs of partners are in which groups.
+struct GroupCounts {
+    std::unordered_map<std::string_view, std::uint32_t> ids;
+    std::unordered_map<std::uint64_t, std::size_t> pairs;  // by the ids of both groups
+    std::vector<std::size_t> first, second;                // by the id of the group on the first side, on the second
+
+    std::uint32_t id_of(std::string_view group) {
+        const auto [at, is_new] = ids.emplace(group, static_cast<std::uint32_t>(ids.size()));
+        if (is_new) first.push_back(0), second.push_back(0);
+        return at->second;
+    }
+    static std::uint64_t key(std::uint32_t of_first, std::uint32_t of_second) {
+        return std::uint64_t{of_first} << 32 | of_second;
+    }
+    void add(std::string_view of_first, std::string_view of_second) {
+        const std::uint32_t one = id_of(of_first), other = id_of(of_second);
+        ++pairs[key(one, other)];
+        ++first[one];
+        ++second[other];
+    }
+    bool are_mostly_partners(std::string_view of_first, std::string_view of_second) {
+        const std::uint32_t one = id_of(of_first), other = id_of(of_second);
+        const auto found = pairs.find(key(one, other));
+        const std::size_t both = found == pairs.end() ? 0 : found->second;
+        return both > 1 && 2 * both > first[one] && 2 * both > second[other];
+    }
+};
+
 struct Comparison {
     const Rig& rig;
     const Sides& sides;
     double mirror_distance;
     SideMirror mirror;
     SideValues values;
-    std::vector<RestFrame> frames;
+    const std::vector<RestFrame>& frames;
     std::optional<MirrorPlane> plane;
-    std::map<std::pair<std::string, std::string>, std::size_t> group_pairs;  // how many pairs of bones are in these groups
-    std::map<std::string, std::size_t> first_groups, second_groups;          // by side
-    std::vector<SideDifference>* differences = nullptr;                      // of the pair that is looked at
+    std::optional<GroupCounts> group_counts;             // made when first asked for: few rigs need them
+    std::vector<SideDifference>* differences = nullptr;  // of the pair that is looked at
     BoneId left_id = none, right_id = none;
 
-    Comparison(const Rig& of, const Sides& its, double distance)
-        : rig(of), sides(its), mirror_distance(distance), mirror(of, its), values(mirror), frames(find_rest_frames(of)) {
+    Comparison(const Rig& of, const Sides& its, const std::vector<RestFrame>& at_rest, double distance)
+        : rig(of), sides(its), mirror_distance(distance), mirror(of, its), values(mirror), frames(at_rest) {
         std::vector<std::pair<Vector3, Vector3>> places;
         for (BoneId left = 0; left < rig.bones.size(); ++left) {
             const BoneId right = partner_behind(left);
-            if (right == none) continue;
-            if (are_placed(left, right)) places.emplace_back(frames[left].origin, frames[right].origin);
-            const auto groups = groups_of(left, right);
-            ++group_pairs[groups];
-            ++first_groups[groups.first];
-            ++second_groups[groups.second];
+            if (right != none && are_placed(left, right)) places.emplace_back(frames[left].origin, frames[right].origin);
         }
         plane = find_mirror_plane(places, distance);
     }
@@ -222,20 +245,30 @@ struct Comparison {
     }
 
     /// The groups of a pair of bones, that of the first side first.
-    std::pair<std::string, std::string> groups_of(BoneId left, BoneId right) const {
+    std::pair<std::string_view, std::string_view> groups_of(BoneId left, BoneId right) const {
         if (sides.bones[left].side.is_second) std::swap(left, right);
         return {rig.bones[left].group, rig.bones[right].group};
     }
 
+    GroupCounts& groups() {
+        if (group_counts) return *group_counts;
+        group_counts.emplace();
+        for (BoneId left = 0; left < rig.bones.size(); ++left) {
+            if (partner_behind(left) == none) continue;
+            const auto [first, second] = groups_of(left, partner_behind(left));
+            group_counts->add(first, second);
+        }
+        return *group_counts;
+    }
+
     /// Readers of humanoids call groups "left arm" and "right arm", whatever the tokens: two names without a side are partners
     /// where most of the bones in either of them have theirs in the other.
-    bool is_group() const {
+    bool is_group() {
         const std::string &left = rig.bones[left_id].group, &right = rig.bones[right_id].group;
-        if (mirror.tokens.look_at(left).mirrored == right) return true;
-        if (left.empty() || right.empty() || mirror.tokens.look_at(left).side || mirror.tokens.look_at(right).side) return false;
+        if (mirror.tokens.is_mirror(left, right)) return true;
+        if (left.empty() || right.empty() || mirror.tokens.side_of(left) || mirror.tokens.side_of(right)) return false;
         const auto [first, second] = groups_of(left_id, right_id);
-        const std::size_t both = group_pairs.at({first, second});
-        return both > 1 && 2 * both > first_groups.at(first) && 2 * both > second_groups.at(second);
+        return groups().are_mostly_partners(first, second);
     }
 
     void compare_bones(DifferingPair& pair) {
@@ -281,9 +314,13 @@ struct Comparison {
 }  // namespace
 
 SideDifferences find_side_differences(const Rig& rig, const Sides& sides, double mirror_distance) {
+    return find_side_differences(rig, sides, RestFrames(rig), mirror_distance);
+}
+
+SideDifferences find_side_differences(const Rig& rig, const Sides& sides, const RestFrames& frames, double mirror_distance) {
     SideDifferences found;
     if (!sides.is_any()) return found;
-    Comparison comparison(rig, sides, mirror_distance);
+    Comparison comparison(rig, sides, frames.all(), mirror_distance);
     found.plane = comparison.plane;
     for (BoneId left = 0; left < rig.bones.size(); ++left) {
         if (comparison.partner_behind(left) == none) continue;

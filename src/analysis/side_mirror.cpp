@@ -25,7 +25,7 @@ bool SideMirror::is_object(ObjectId left, ObjectId right) const {
 }
 
 bool SideMirror::is_name(std::string_view left, std::string_view right) const {
-    return left == right || tokens.look_at(left).mirrored == right;
+    return left == right || tokens.is_mirror(left, right);
 }
 
 bool SideMirror::is_source(const Source& left, const Source& right) const {
@@ -43,6 +43,14 @@ namespace {
 struct StackKeys {
     const SideMirror& mirror;
 
+    /// Whether the two have one key in the first pass. May be false where sources stand in another order.
+    bool are_one(const Constraint& left, const Constraint& right) const {
+        return left.kind == right.kind && left.sources.size() == right.sources.size() &&
+               std::equal(left.sources.begin(), left.sources.end(), right.sources.begin(),
+                          [&](const Source& ours, const Source& theirs) { return is_one(ours, theirs); }) &&
+               mirror.tokens.is_mirror(left.name, right.name);
+    }
+
     std::string key(const Constraint& constraint, bool is_left, unsigned pass) const {
         const bool has_kind = pass < 4, has_sources = pass < 2, has_name = pass == 0 || pass == 2 || pass == 4;
         std::string text;
@@ -55,6 +63,12 @@ struct StackKeys {
     }
 
   private:
+    bool is_one(const Source& left, const Source& right) const {
+        if (left.use != right.use || (left.object == none) != (right.object == none)) return false;
+        return left.object == none ? across(mirror.sides.bones, left.bone) == right.bone
+                                   : across(mirror.sides.objects, left.object) == right.object;
+    }
+
     static std::uint32_t across(const std::vector<Sided>& all, std::uint32_t element) {
         return all[element].partner == none ? element : all[element].partner;
     }
@@ -80,6 +94,14 @@ struct StackKeys {
 
 std::vector<std::pair<std::uint32_t, std::uint32_t>> match_stacks(const SideMirror& mirror, const Bone& left, const Bone& right) {
     const StackKeys keys{mirror};
+    std::vector<std::pair<std::uint32_t, std::uint32_t>> pairs;
+    // Nearly all stacks are mirrored place by place, which is what the first pass comes to then, without writing any keys.
+    const auto are_one = [&](const Constraint& ours, const Constraint& theirs) { return keys.are_one(ours, theirs); };
+    if (std::equal(left.constraints.begin(), left.constraints.end(), right.constraints.begin(), right.constraints.end(),
+                   are_one)) {
+        for (std::uint32_t i = 0; i < left.constraints.size(); ++i) pairs.emplace_back(i, i);
+        return pairs;
+    }
     std::vector<std::uint32_t> of_left(left.constraints.size(), none);
     std::vector<bool> is_taken(right.constraints.size());
     std::size_t open = std::min(of_left.size(), is_taken.size());
@@ -97,7 +119,6 @@ std::vector<std::pair<std::uint32_t, std::uint32_t>> match_stacks(const SideMirr
             --open;
         }
     }
-    std::vector<std::pair<std::uint32_t, std::uint32_t>> pairs;
     for (std::uint32_t i = 0; i < of_left.size(); ++i)
         if (of_left[i] != none) pairs.emplace_back(i, of_left[i]);
     return pairs;

@@ -21,48 +21,66 @@ bool stands_alone(std::string_view name, std::size_t at, std::size_t length) {
 
 }  // namespace
 
-SideTokens::SideTokens(const Rig& rig) : rig_(rig) {
+SideTokens::SideTokens(const Rig& rig) : rig_(rig), begins_{} {
     for (std::uint32_t pair = 0; pair < rig.sides.size(); ++pair)
         for (const bool second : {false, true}) {
             const std::string& token = second ? rig.sides[pair].second : rig.sides[pair].first;
             if (token.empty()) continue;
             sides_.emplace(token, NameSide{pair, second});
             lengths_.insert(token.size());
+            begins_[static_cast<unsigned char>(token.front())] = true;
         }
 }
 
 std::vector<SideTokens::Hit> SideTokens::hits_in(std::string_view name) const {
     std::vector<Hit> hits;
-    for (std::size_t at = 0; at < name.size(); ++at)
+    for (std::size_t at = 0; at < name.size(); ++at) {
+        if (!begins_[static_cast<unsigned char>(name[at])]) continue;
         for (std::size_t length : lengths_) {
             if (length > name.size() - at) break;
+            if (!stands_alone(name, at, length)) continue;
             const auto found = sides_.find(name.substr(at, length));
-            if (found != sides_.end() && stands_alone(name, at, length)) hits.push_back({at, length, found->second});
+            if (found != sides_.end()) hits.push_back({at, length, found->second});
         }
+    }
     return hits;
 }
 
-SidedName SideTokens::look_at(std::string_view name) const {
-    SidedName looked{{}, std::string(name)};
-    const std::vector<Hit> hits = hits_in(name);
+/// The first pair of which there is one token and not the other.
+NameSide SideTokens::side_told_by(const std::vector<Hit>& hits) {
+    if (hits.size() == 1) return hits.front().side;
     std::map<std::uint32_t, std::array<bool, 2>> seen;  // by pair: has the first, the second
     for (const Hit& hit : hits) seen[hit.side.pair][hit.side.is_second ? 1 : 0] = true;
-    for (const auto& [pair, has] : seen) {
-        if (has[0] == has[1]) continue;
-        looked.side = {pair, has[1]};
-        break;
-    }
-    if (!looked.side) return looked;
-    const auto& [first, second] = rig_.sides[looked.side.pair];
-    looked.mirrored.clear();
+    for (const auto& [pair, has] : seen)
+        if (has[0] != has[1]) return {pair, has[1]};
+    return {};
+}
+
+std::string SideTokens::mirrored(std::string_view name, const std::vector<Hit>& hits, NameSide side) const {
+    if (!side) return std::string(name);
+    const auto& [first, second] = rig_.sides[side.pair];
+    std::string text;
     std::size_t done = 0;
     for (const Hit& hit : hits) {
-        if (hit.side.pair != looked.side.pair || hit.at < done) continue;
-        looked.mirrored.append(name.substr(done, hit.at - done)).append(looked.side.is_second ? first : second);
+        if (hit.side.pair != side.pair || hit.at < done) continue;
+        text.append(name.substr(done, hit.at - done)).append(side.is_second ? first : second);
         done = hit.at + hit.length;
     }
-    looked.mirrored.append(name.substr(done));
-    return looked;
+    return text.append(name.substr(done));
+}
+
+SidedName SideTokens::look_at(std::string_view name) const {
+    const std::vector<Hit> hits = hits_in(name);
+    const NameSide side = side_told_by(hits);
+    return {side, mirrored(name, hits, side)};
+}
+
+NameSide SideTokens::side_of(std::string_view name) const { return side_told_by(hits_in(name)); }
+
+bool SideTokens::is_mirror(std::string_view left, std::string_view right) const {
+    const std::vector<Hit> hits = hits_in(left);
+    const NameSide side = side_told_by(hits);
+    return side ? mirrored(left, hits, side) == right : left == right;
 }
 
 SidedName look_at_side(const Rig& rig, std::string_view name) { return SideTokens(rig).look_at(name); }

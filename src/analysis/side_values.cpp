@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <span>
 
 namespace ligament {
 
@@ -22,16 +23,31 @@ struct Numbers {
     }
 };
 
+ParsedExpression parse(const Driver& driver) {
+    std::vector<std::string_view> names;
+    for (const Input& input : driver.inputs) names.push_back(input.name);
+    return parse_expression(driver.expression, names);
+}
+
+/// Whether both compute the same steps from the same numbers and from inputs that belong together, whatever these are called.
+bool are_same_steps(const ParsedExpression& left, const ParsedExpression& right, std::span<const std::uint32_t> matches) {
+    const auto is_same = [&](const Operand& ours, const Operand& theirs) {
+        if (ours.negative != theirs.negative || (ours.input == none) != (theirs.input == none)) return false;
+        return ours.input == none ? ours.number == theirs.number : matches[ours.input] == theirs.input;
+    };
+    return left.faults.empty() && right.faults.empty() && left.structure == right.structure &&
+           std::equal(left.operands.begin(), left.operands.end(), right.operands.begin(), right.operands.end(), is_same);
+}
+
 /// Numbers where something may happen: those that the drivers name, and the middles between them.
-std::vector<double> marks_of(const Driver& left, const Driver& right) {
+std::vector<double> marks_of(const Driver& left, const Driver& right, const ParsedExpression& left_text,
+                             const ParsedExpression& right_text) {
     std::vector<double> marks{0, 1};
-    for (const Driver* driver : {&left, &right}) {
+    for (const Driver* driver : {&left, &right})
         for (const auto& point : driver->curve) marks.push_back(point[0]);
-        std::vector<std::string_view> names;
-        for (const Input& input : driver->inputs) names.push_back(input.name);
-        for (const Operand& operand : parse_expression(driver->expression, names).operands)
+    for (const ParsedExpression* text : {&left_text, &right_text})
+        for (const Operand& operand : text->operands)
             if (operand.input == none) marks.push_back(operand.number);
-    }
     std::sort(marks.begin(), marks.end());
     marks.erase(std::unique(marks.begin(), marks.end()), marks.end());
     const std::size_t named = std::min<std::size_t>(marks.size(), 200);
@@ -125,6 +141,8 @@ bool SideValues::are_alike(const Driver& left, const Driver& right, bool may_tur
     bool same_names = true;
     for (std::uint32_t i = 0; i < matches.size(); ++i) same_names &= left.inputs[i].name == right.inputs[matches[i]].name;
     if (same_names && left.expression == right.expression && left.curve == right.curve) return true;
+    const ParsedExpression left_text = parse(left), right_text = parse(right);
+    if (!left.expression.empty() && !right.expression.empty() && are_same_steps(left_text, right_text, matches)) return true;
 
     std::vector<Bounds> bounds;
     std::vector<std::uint32_t> turning;
@@ -132,7 +150,7 @@ bool SideValues::are_alike(const Driver& left, const Driver& right, bool may_tur
         bounds.push_back(bounds_of(mirror_, left.inputs[i]));
         if (bounds.back().may_turn && turning.size() < most_turned) turning.push_back(i);
     }
-    const std::vector<double> marks = marks_of(left, right);
+    const std::vector<double> marks = marks_of(left, right, left_text, right_text);
     const auto left_id = evaluator_.prepare(left), right_id = evaluator_.prepare(right);
     std::vector<double> ours(matches.size()), theirs(matches.size());
     const auto holds = [&](unsigned turned, double sign) {

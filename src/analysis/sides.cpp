@@ -18,14 +18,20 @@ namespace {
 
 template <class Element>
 std::vector<Sided> find_partners(const SideTokens& tokens, const std::vector<Element>& elements) {
-    std::unordered_map<std::string_view, std::uint32_t> ids;
-    for (std::uint32_t id = 0; id < elements.size(); ++id) ids.emplace(elements[id].name, id);
     std::vector<Sided> all(elements.size());
+    if (!tokens.are_any()) return all;
+    // A partner is on a side itself, so that names on no side need not be found again.
+    std::unordered_map<std::string_view, std::uint32_t> ids;
+    std::vector<std::pair<std::uint32_t, std::string>> looking_for;
     for (std::uint32_t id = 0; id < elements.size(); ++id) {
-        const SidedName name = tokens.look_at(elements[id].name);
+        SidedName name = tokens.look_at(elements[id].name);
         all[id].side = name.side;
         if (!name.side) continue;
-        const auto partner = ids.find(name.mirrored);
+        ids.emplace(elements[id].name, id);
+        looking_for.emplace_back(id, std::move(name.mirrored));
+    }
+    for (const auto& [id, name] : looking_for) {
+        const auto partner = ids.find(name);
         if (partner != ids.end()) all[id].partner = partner->second;
     }
     // Where replacing does not lead back ("a_l_1" and "a_r_1" with a token of another pair in between), nobody is a partner.

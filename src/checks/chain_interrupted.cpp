@@ -1,6 +1,10 @@
 // Which bones inside a solver's chain go their own way?
 #include <algorithm>
-#include <span>
+#include <compare>
+#include <map>
+#include <set>
+#include <tuple>
+#include <utility>
 
 #include "together.hpp"
 #include "wiring.hpp"
@@ -24,40 +28,108 @@ std::vector<std::vector<ConstraintId>> find_solvers_of(const Checked& checked) {
     return solvers;
 }
 
-/// A constraint on a bone inside the chain of a solver.
-struct Meeting {
-    ConstraintId constraint = none, solver = none;
-};
-
-/// By constraint. A constraint that takes its turn when the solver is off does not meet it.
-std::vector<Meeting> find_meetings(const Checked& checked) {
-    const std::vector<std::vector<ConstraintId>> solvers_of = find_solvers_of(checked);
-    const auto is_driven = [&](ConstraintId id) {
-        return constraint_of(checked.rig, checked.dependencies, id).weight.is_driven();
-    };
-    std::vector<Meeting> candidates, meetings;
-    std::vector<std::vector<Gate>> gates;
-    for (ConstraintId id = 0; id < checked.dependencies.constraints.size(); ++id) {
-        if (!interrupts(constraint_of(checked.rig, checked.dependencies, id))) continue;
-        for (ConstraintId solver : solvers_of[checked.dependencies.constraints[id].bone]) {
-            candidates.push_back({id, solver});
-            gates.emplace_back();
-            if (is_driven(id) && is_driven(solver)) gates.back() = {{id}, {solver}};
-        }
-    }
-    const std::vector<bool> meet = find_together(checked.rig, checked.dependencies, checked.facts.switches.switches, gates);
-    for (std::size_t i = 0; i < candidates.size(); ++i)
-        if (meet[i]) meetings.push_back(candidates[i]);
-    return meetings;
+/// What a driver says, in some order; drivers that say the same come to the same in every state.
+std::weak_ordering compare_drivers(const Driver* a, const Driver* b) {
+    const auto read = [](const Input& x) { return std::tie(x.name, x.kind, x.property, x.bone, x.other, x.channel, x.space); };
+    if (const auto order = a->expression <=> b->expression; order != 0) return order;
+    if (a->curve != b->curve) return a->curve < b->curve ? std::weak_ordering::less : std::weak_ordering::greater;
+    return std::lexicographical_compare_three_way(
+        a->inputs.begin(), a->inputs.end(), b->inputs.begin(), b->inputs.end(),
+        [&](const Input& x, const Input& y) { return std::weak_ordering(read(x) <=> read(y)); });
 }
 
-std::string solver_words(const Checked& checked, std::span<const Meeting> meetings) {
-    const std::size_t shown = std::min(meetings.size(), listed_at_most);
-    std::string words = meetings.size() == 1 ? "solver " : "solvers ";
-    for (std::size_t i = 0; i < shown; ++i)
-        words += (i > 0 ? ", " : "") + quoted(constraint_name(checked.rig, checked.dependencies, meetings[i].solver));
-    if (shown < meetings.size()) words += " (showing " + std::to_string(shown) + " of " + std::to_string(meetings.size()) + ")";
-    return words;
+/// Numbers for the driven weights of constraints and their sources: equal where these are driven alike. Where hundreds of
+/// solvers and constraints of a bone hang on one switch, the pairs of them are few kinds.
+class Drives {
+  public:
+    explicit Drives(const Checked& checked) : checked_(checked) {}
+
+    /// 0 where the weight of the constraint is not driven.
+    std::uint32_t of(ConstraintId id) {
+        const Constraint& constraint = constraint_of(checked_.rig, checked_.dependencies, id);
+        if (!constraint.weight.is_driven()) return 0;
+        std::vector<const Driver*> drivers{&checked_.rig.drivers[constraint.weight.driver]};
+        for (const Source& source : constraint.sources)
+            if (source.weight.is_driven()) drivers.push_back(&checked_.rig.drivers[source.weight.driver]);
+        return numbers_.emplace(std::move(drivers), static_cast<std::uint32_t>(numbers_.size() + 1)).first->second;
+    }
+
+  private:
+    struct Less {
+        bool operator()(const std::vector<const Driver*>& a, const std::vector<const Driver*>& b) const {
+            return std::lexicographical_compare_three_way(a.begin(), a.end(), b.begin(), b.end(), compare_drivers) < 0;
+        }
+    };
+    const Checked& checked_;
+    std::map<std::vector<const Driver*>, std::uint32_t, Less> numbers_;
+};
+
+/// A constraint that interrupts, or a solver, with the number of its drive.
+struct Member {
+    ConstraintId id = none;
+    std::uint32_t drive = 0;
+};
+
+/// A bone in a chain on which something interrupts.
+struct Crossing {
+    BoneId bone = none;
+    std::vector<Member> interrupting, solvers;  ///< in file order
+};
+
+std::vector<Crossing> find_crossings(const Checked& checked) {
+    if (checked.dependencies.solvers.empty()) return {};
+    const Dependencies& dependencies = checked.dependencies;
+    const std::vector<std::vector<ConstraintId>> solvers_of = find_solvers_of(checked);
+    Drives drives(checked);
+    std::vector<Crossing> crossings;
+    for (BoneId bone = 0; bone < solvers_of.size(); ++bone) {
+        if (solvers_of[bone].empty()) continue;
+        Crossing crossing{bone, {}, {}};
+        for (ConstraintId id = dependencies.first_constraint_of_bone[bone]; id < dependencies.first_constraint_of_bone[bone + 1];
+             ++id)
+            if (interrupts(constraint_of(checked.rig, dependencies, id))) crossing.interrupting.push_back({id, drives.of(id)});
+        if (crossing.interrupting.empty()) continue;
+        for (ConstraintId solver : solvers_of[bone]) crossing.solvers.push_back({solver, drives.of(solver)});
+        crossings.push_back(std::move(crossing));
+    }
+    return crossings;
+}
+
+using Drive = std::pair<std::uint32_t, std::uint32_t>;  // of a constraint, of a solver
+
+/// The pairs of drives that are never on at once: such a constraint takes its turn when the solver is off. Only two driven
+/// weights may miss each other.
+std::set<Drive> find_missing(const Checked& checked, const std::vector<Crossing>& crossings) {
+    std::map<Drive, std::vector<Gate>> asked;  // by a constraint and a solver that stand for all of their drives
+    for (const Crossing& crossing : crossings) {
+        std::map<std::uint32_t, ConstraintId> constraints, solvers;
+        for (const Member& member : crossing.interrupting) constraints.emplace(member.drive, member.id);
+        for (const Member& member : crossing.solvers) solvers.emplace(member.drive, member.id);
+        for (const auto& [drive, constraint] : constraints)
+            for (const auto& [of_solver, solver] : solvers)
+                if (drive != 0 && of_solver != 0)
+                    asked.try_emplace({drive, of_solver}, std::vector<Gate>{{constraint}, {solver}});
+    }
+    std::vector<std::vector<Gate>> gates;
+    for (const auto& [pair, both] : asked) gates.push_back(both);
+    const std::vector<bool> meet = find_together(checked.rig, checked.dependencies, checked.facts.switches.switches, gates);
+    std::set<Drive> missing;
+    std::size_t place = 0;
+    for (const auto& [pair, both] : asked)
+        if (!meet[place++]) missing.insert(pair);
+    return missing;
+}
+
+/// The solvers of a bone that a constraint of that drive meets: "solver "a"", "solvers "a", "b""; empty where it misses all.
+std::string solver_words(const Checked& checked, const Crossing& crossing, std::uint32_t drive, const std::set<Drive>& missing) {
+    std::string words;
+    std::size_t shown = 0, all = 0;
+    for (const Member& solver : crossing.solvers) {
+        if (missing.contains({drive, solver.drive}) || ++all > listed_at_most) continue;
+        words += (shown++ > 0 ? ", " : "") + quoted(constraint_name(checked.rig, checked.dependencies, solver.id));
+    }
+    if (shown < all) words += " (showing " + std::to_string(shown) + " of " + std::to_string(all) + ")";
+    return all == 0 ? words : (all == 1 ? "solver " : "solvers ") + words;
 }
 
 std::string written_words(const Constraint& constraint) {
@@ -67,19 +139,22 @@ std::string written_words(const Constraint& constraint) {
 }
 
 void find(const Checked& checked, const Check& self, std::vector<Finding>& findings) {
-    const std::vector<Meeting> meetings = find_meetings(checked);
-    for (std::size_t first = 0, end = 0; first < meetings.size(); first = end) {
-        const ConstraintId id = meetings[first].constraint;
-        while (end < meetings.size() && meetings[end].constraint == id) ++end;
-        const Constraint& constraint = constraint_of(checked.rig, checked.dependencies, id);
-        const BoneId bone = checked.dependencies.constraints[id].bone;
-        Finding& finding = findings.emplace_back(finding_of(self, constraint.place));
-        finding.bones = {bone};
-        finding.maker = constraint_name(checked.rig, checked.dependencies, id);
-        finding.message = "constraint " + quoted(finding.maker) + " writes the " + written_words(constraint) + " of " +
-                          quoted(checked.rig.bones[bone].name) + ", which is in the chain of " +
-                          solver_words(checked, std::span(meetings).subspan(first, end - first));
-        finding.hint = "take it away, or give it to a bone that follows the chain";
+    const std::vector<Crossing> crossings = find_crossings(checked);
+    const std::set<Drive> missing = find_missing(checked, crossings);
+    for (const Crossing& crossing : crossings) {
+        std::map<std::uint32_t, std::string> words;  // by drive
+        for (const Member& member : crossing.interrupting) {
+            const auto [met, is_new] = words.try_emplace(member.drive);
+            if (is_new) met->second = solver_words(checked, crossing, member.drive, missing);
+            if (met->second.empty()) continue;
+            const Constraint& constraint = constraint_of(checked.rig, checked.dependencies, member.id);
+            Finding& finding = findings.emplace_back(finding_of(self, constraint.place));
+            finding.bones = {crossing.bone};
+            finding.maker = constraint_name(checked.rig, checked.dependencies, member.id);
+            finding.message = "constraint " + quoted(finding.maker) + " writes the " + written_words(constraint) + " of " +
+                              quoted(checked.rig.bones[crossing.bone].name) + ", which is in the chain of " + met->second;
+            finding.hint = "take it away, or give it to a bone that follows the chain";
+        }
     }
 }
 

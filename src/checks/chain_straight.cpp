@@ -1,5 +1,5 @@
 // Which chains have no side to bend to?
-#include "rest_chains.hpp"
+#include "common.hpp"
 #include "value_words.hpp"
 #include "words.hpp"
 
@@ -9,8 +9,7 @@ namespace {
 
 void find(const Checked& checked, const Check& self, std::vector<Finding>& findings) {
     const Thresholds& thresholds = checked.rules.thresholds;
-    for (const RestChain& chain :
-         find_rest_chains(checked.rig, checked.dependencies, thresholds.rest_distance, thresholds.pole_angle)) {
+    for (const RestChain& chain : checked.common.rest_chains()) {
         if (!(chain.most_turned < thresholds.straight_angle)) continue;
         Finding& finding =
             findings.emplace_back(finding_of(self, constraint_of(checked.rig, checked.dependencies, chain.solver).place));

@@ -21,7 +21,7 @@ std::vector<Feeding> find_feeding(const Checked& checked) {
     for (VertexId to = 0; to < graph.vertices.size(); ++to)
         for (const Edge& edge : graph.needs(to)) {
             if (edge.from >= graph.first_property || edge.from == to || checked.dependencies.is_inert(edge)) continue;
-            Feeding& of = feeding[graph.vertices[edge.from].element];
+            Feeding& of = feeding[edge.from];  // at bone grain the vertices of bones are numbered as they are
             (edge.kind() == EdgeKind::curve ? of.curves : of.something) = true;
         }
     return feeding;
@@ -46,18 +46,31 @@ std::string stack_words(const Bone& bone) {
     return words;
 }
 
+/// By stack: the first bone with it that is of use. Holds the stacks of possible copies alone, of which most rigs have none.
+struct StackLess {
+    bool operator()(const Bone* a, const Bone* b) const { return compare_stacks(*a, *b) < 0; }
+};
+using Originals = std::map<const Bone*, BoneId, StackLess>;
+
 void find(const Checked& checked, const Check& self, std::vector<Finding>& findings) {
     const Rig& rig = checked.rig;
     const std::vector<Feeding> feeding = find_feeding(checked);
-    std::map<std::string, BoneId> originals;  // the first bone with a stack that is of use
+    const auto is_of_use = [&](BoneId bone) { return feeding[bone].something || rig.bones[bone].deform; };
+    Originals originals;
+    std::vector<BoneId> copies;
     for (BoneId bone = 0; bone < rig.bones.size(); ++bone)
-        if ((feeding[bone].something || rig.bones[bone].deform) && reads_something(rig.bones[bone]))
-            originals.emplace(stack_key(rig.bones[bone]), bone);
-    for (BoneId bone = 0; bone < rig.bones.size(); ++bone) {
+        if (!is_of_use(bone) && reads_something(rig.bones[bone])) {
+            copies.push_back(bone);
+            originals.emplace(&rig.bones[bone], none);
+        }
+    for (BoneId bone = 0; bone < rig.bones.size() && !copies.empty(); ++bone)
+        if (is_of_use(bone) && reads_something(rig.bones[bone]))
+            if (const auto found = originals.find(&rig.bones[bone]); found != originals.end() && found->second == none)
+                found->second = bone;
+    for (BoneId bone : copies) {
         const Bone& copy = rig.bones[bone];
-        if (copy.deform || feeding[bone].something || !reads_something(copy)) continue;
-        const auto original = originals.find(stack_key(copy));
-        if (original == originals.end()) continue;
+        const auto original = originals.find(&copy);
+        if (original->second == none) continue;
         const auto first = std::find_if(copy.constraints.begin(), copy.constraints.end(), is_live);
         Finding& finding = findings.emplace_back(finding_of(self, first->place));
         finding.bones = {bone};

@@ -1,4 +1,5 @@
 // Which constraints move their bone out of its rest pose?
+#include "common.hpp"
 #include "rest_moves.hpp"
 #include "value_words.hpp"
 #include "words.hpp"
@@ -20,7 +21,8 @@ std::string apart_words(const RestMove& move, bool along) {
 void find(const Checked& checked, const Check& self, std::vector<Finding>& findings) {
     const Rig& rig = checked.rig;
     const RestTolerance tolerance{checked.rules.thresholds.rest_distance, checked.rules.thresholds.rest_angle};
-    for (const RestMove& move : find_rest_moves(rig, checked.dependencies, checked.facts.switches, tolerance)) {
+    for (const RestMove& move :
+         find_rest_moves(rig, checked.dependencies, checked.common.frames(), checked.facts.switches, tolerance)) {
         const Constraint& constraint = constraint_of(rig, checked.dependencies, move.constraint);
         const BoneId owner = checked.dependencies.constraints[move.constraint].bone;
         Finding& finding = findings.emplace_back(finding_of(self, constraint.place));

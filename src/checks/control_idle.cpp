@@ -1,4 +1,5 @@
 // Which controls move nothing?
+#include <algorithm>
 #include <array>
 
 #include "words.hpp"
@@ -10,13 +11,17 @@ namespace {
 /// Whether anything of a rig is reached from beyond one bone. Targets are bones, then objects.
 struct Beyond {
     const Dependencies& dependencies;
-    const Graph& graph;                                 // step grain: solvers read the poses of their chains there
-    std::vector<std::array<std::uint32_t, 2>> reached;  // by vertex that is no bone's: the first two targets that came by
+    const Graph& graph;  // step grain: solvers read the poses of their chains there
+    // By vertex that is no bone's, from first_property on: the first two targets that came by.
+    std::vector<std::array<std::uint32_t, 2>> reached;
 
-    explicit Beyond(const Dependencies& all) : dependencies(all), graph(all.step), reached(graph.vertices.size(), {none, none}) {
+    explicit Beyond(const Dependencies& all)
+        : dependencies(all), graph(all.step), reached(graph.vertices.size() - graph.first_property, {none, none}) {
         std::vector<std::pair<VertexId, std::uint32_t>> going;
-        for (VertexId to = 0; to < graph.vertices.size(); ++to)
-            if (const std::uint32_t target = target_at(to); target != none) add_behind(to, target, going);
+        const auto bones = static_cast<BoneId>(graph.first_of_bone.size() - 1);
+        for (BoneId bone = 0; bone < bones; ++bone)
+            for (VertexId to = graph.first_of_bone[bone]; to < graph.first_of_bone[bone + 1]; ++to) add_behind(to, bone, going);
+        for (VertexId to = graph.first_object; to < graph.first_solver; ++to) add_behind(to, target_at(to), going);
         while (!going.empty()) {
             const auto [v, target] = going.back();
             going.pop_back();
@@ -34,8 +39,9 @@ struct Beyond {
     // Each vertex is told of two targets at most, so that this ends.
     void add_behind(VertexId v, std::uint32_t target, std::vector<std::pair<VertexId, std::uint32_t>>& going) {
         for (const Edge& edge : graph.needs(v)) {
-            if (dependencies.is_inert(edge) || target_at(edge.from) != none) continue;
-            auto& [first, second] = reached[edge.from];
+            // Nearly all edges leave a bone.
+            if (edge.from < graph.first_property || dependencies.is_inert(edge) || target_at(edge.from) != none) continue;
+            auto& [first, second] = reached[edge.from - graph.first_property];
             if (first == target || second != none) continue;
             (first == none ? first : second) = target;
             going.emplace_back(edge.from, target);
@@ -45,7 +51,7 @@ struct Beyond {
     /// Whether something other than the bone is reached by way of v, which is no vertex of the bone.
     bool is_beyond(VertexId v, BoneId bone) const {
         if (const std::uint32_t target = target_at(v); target != none) return target != bone;
-        const auto& [first, second] = reached[v];
+        const auto& [first, second] = reached[v - graph.first_property];
         return second != none || (first != none && first != bone);
     }
 };
@@ -53,9 +59,20 @@ struct Beyond {
 std::vector<bool> find_moving(const Checked& checked) {
     const Beyond beyond(checked.dependencies);
     std::vector<bool> is_moving(checked.rig.bones.size(), false);
-    for (VertexId to = 0; to < beyond.graph.vertices.size(); ++to)
-        for (const Edge& edge : beyond.graph.needs(to)) {
-            const BoneId bone = checked.dependencies.bone_of(beyond.graph, edge.from);
+    const Graph& graph = beyond.graph;
+    const auto bone_of = [&](VertexId v) { return checked.dependencies.bone_of(graph, v); };
+    for (BoneId owner = 0; owner < is_moving.size(); ++owner) {
+        const VertexId first = graph.first_of_bone[owner], end = graph.first_of_bone[owner + 1];
+        for (std::uint32_t i = graph.rows[first]; i < graph.rows[end]; ++i) {
+            const Edge& edge = graph.edges[i];
+            const bool stays_inside = edge.from >= first && edge.from < end;  // as most do
+            if (stays_inside || edge.from >= graph.first_property || checked.dependencies.is_inert(edge)) continue;
+            is_moving[bone_of(edge.from)] = true;
+        }
+    }
+    for (VertexId to = graph.first_property; to < graph.vertices.size(); ++to)
+        for (const Edge& edge : graph.needs(to)) {
+            const BoneId bone = bone_of(edge.from);
             if (bone == none || checked.dependencies.is_inert(edge) || !beyond.is_beyond(to, bone)) continue;
             is_moving[bone] = true;
         }
@@ -67,13 +84,15 @@ std::vector<bool> find_moving(const Checked& checked) {
 }
 
 void find(const Checked& checked, const Check& self, std::vector<Finding>& findings) {
+    const auto is_asked_for = [](const Bone& bone) { return bone.control && !bone.deform && bone.role_is_stated; };
+    if (std::none_of(checked.rig.bones.begin(), checked.rig.bones.end(), is_asked_for)) return;
     const std::vector<bool> is_moving = find_moving(checked);
     std::vector<bool> has_property(checked.rig.bones.size(), false);
     for (const Property& property : checked.rig.properties)
         if (property.on != none) has_property[property.on] = true;
     for (BoneId id = 0; id < checked.rig.bones.size(); ++id) {
         const Bone& bone = checked.rig.bones[id];
-        if (!bone.control || bone.deform || !bone.role_is_stated || is_moving[id]) continue;
+        if (!is_asked_for(bone) || is_moving[id]) continue;
         Finding& finding = findings.emplace_back(finding_about(self, checked.rig, id));
         finding.message = "control " + quoted(bone.name) + " moves nothing: " +
                           (has_property[id] ? "neither its pose nor a property on it reaches another bone or an object"

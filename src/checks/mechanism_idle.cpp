@@ -1,4 +1,6 @@
 // Which mechanism bones does no skin need?
+#include <algorithm>
+
 #include "words.hpp"
 
 namespace ligament::checks {
@@ -24,7 +26,7 @@ std::vector<bool> find_needed(const Checked& checked) {
         const VertexId v = going.back();
         going.pop_back();
         for (const Edge& edge : graph.needs(v))
-            if (!checked.dependencies.is_inert(edge)) need(edge.from);
+            if (!is_needed[edge.from] && !checked.dependencies.is_inert(edge)) need(edge.from);
     }
     std::vector<bool> bones;
     for (BoneId bone = 0; bone < checked.rig.bones.size(); ++bone) bones.push_back(is_needed[graph.first_of_bone[bone]]);
@@ -32,10 +34,12 @@ std::vector<bool> find_needed(const Checked& checked) {
 }
 
 void find(const Checked& checked, const Check& self, std::vector<Finding>& findings) {
+    const auto is_asked_for = [](const Bone& bone) { return bone.is_mechanism() && bone.role_is_stated; };
+    if (std::none_of(checked.rig.bones.begin(), checked.rig.bones.end(), is_asked_for)) return;
     const std::vector<bool> is_needed = find_needed(checked);
     for (BoneId id = 0; id < checked.rig.bones.size(); ++id) {
         const Bone& bone = checked.rig.bones[id];
-        if (!bone.is_mechanism() || !bone.role_is_stated || is_needed[id]) continue;
+        if (!is_asked_for(bone) || is_needed[id]) continue;
         Finding& finding = findings.emplace_back(finding_about(self, checked.rig, id));
         finding.message = "mechanism bone " + quoted(bone.name) + " feeds no deform bone and no object";
         finding.hint = "connect it to what should follow it, or take it away";

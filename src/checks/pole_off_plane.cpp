@@ -1,5 +1,5 @@
 // Which poles would turn their chain as soon as the solver is switched on?
-#include "rest_chains.hpp"
+#include "common.hpp"
 #include "value_words.hpp"
 #include "words.hpp"
 
@@ -19,7 +19,7 @@ std::string where_words(const RestChain& chain) {
 void find(const Checked& checked, const Check& self, std::vector<Finding>& findings) {
     const Rig& rig = checked.rig;
     const Thresholds& thresholds = checked.rules.thresholds;
-    for (const RestChain& chain : find_rest_chains(rig, checked.dependencies, thresholds.rest_distance, thresholds.pole_angle)) {
+    for (const RestChain& chain : checked.common.rest_chains()) {
         const bool is_off = chain.pole_on_line || (chain.pole_angle && *chain.pole_angle > thresholds.pole_angle);
         if (!is_off || chain.most_turned < thresholds.straight_angle) continue;
         Finding& finding = findings.emplace_back(finding_of(self, constraint_of(rig, checked.dependencies, chain.solver).place));

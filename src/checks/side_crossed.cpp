@@ -1,8 +1,8 @@
 // Which bone of one side depends on a bone of the other?
 #include <algorithm>
 
+#include "common.hpp"
 #include "ligament/links.hpp"
-#include "ligament/sides.hpp"
 #include "words.hpp"
 
 namespace ligament::checks {
@@ -29,14 +29,14 @@ bool reads_both(const Checked& checked, const FoldedEdge& link, const Sides& sid
 }
 
 void find(const Checked& checked, const Check& self, std::vector<Finding>& findings) {
-    const Sides sides = find_sides(checked.rig);
+    const Sides& sides = checked.common.sides();
+    if (!sides.is_any()) return;
     std::vector<bool> is_first(sides.bones.size()), is_second(sides.bones.size());
     for (BoneId bone = 0; bone < sides.bones.size(); ++bone) {
         const NameSide side = sides.bones[bone].side;
         is_first[bone] = side && !side.is_second;
         is_second[bone] = side && side.is_second;
     }
-    if (!sides.is_any()) return;
     std::vector<FoldedEdge> links = find_links(checked.rig, checked.dependencies, is_first, is_second);
     const std::vector<FoldedEdge> back = find_links(checked.rig, checked.dependencies, is_second, is_first);
     links.insert(links.end(), back.begin(), back.end());

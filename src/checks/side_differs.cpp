@@ -1,7 +1,9 @@
 // Which partners of two sides are not the same rig?
 #include <algorithm>
 
+#include "common.hpp"
 #include "number.hpp"
+#include "side_differences.hpp"
 #include "side_words.hpp"
 #include "words.hpp"
 
@@ -37,7 +39,8 @@ void finish(Finding& finding, const std::string& left, const std::string& right)
 
 void find(const Checked& checked, const Check& self, std::vector<Finding>& findings) {
     const Rig& rig = checked.rig;
-    const SideDifferences sides = find_side_differences(rig, find_sides(rig), checked.rules.thresholds.mirror_distance);
+    const SideDifferences sides =
+        find_side_differences(rig, checked.common.sides(), checked.common.frames(), checked.rules.thresholds.mirror_distance);
     for (const DifferingPair& pair : sides.bones) {
         Finding& finding = findings.emplace_back(finding_about(self, rig, pair.left));
         finding.bones.push_back(pair.right);

@@ -1,5 +1,6 @@
 // What is there on one side and has no mirror on the other?
-#include "ligament/sides.hpp"
+#include "common.hpp"
+#include "side_tokens.hpp"
 #include "words.hpp"
 
 namespace ligament::checks {
@@ -10,6 +11,7 @@ struct Words {
     const Checked& checked;
     const Check& self;
     const Sides& sides;
+    const SideTokens& tokens;
 
     const Bone& bone_at(BoneId bone) const { return checked.rig.bones[bone]; }
 
@@ -33,7 +35,7 @@ struct Words {
   private:
     std::string lonely(std::string_view noun, const std::string& name) const {
         return std::string(noun) + " " + quoted(name) + " has no mirror on the other side: there is no " + std::string(noun) +
-               " " + quoted(look_at_side(checked.rig, name).mirrored);
+               " " + quoted(tokens.look_at(name).mirrored);
     }
 
     Finding about_property(PropertyId property) const {
@@ -67,8 +69,10 @@ struct Words {
 };
 
 void find(const Checked& checked, const Check& self, std::vector<Finding>& findings) {
-    const Sides sides = find_sides(checked.rig);
-    const Words words{checked, self, sides};
+    const Sides& sides = checked.common.sides();
+    if (!sides.is_any()) return;
+    const SideTokens tokens(checked.rig);
+    const Words words{checked, self, sides, tokens};
     for (const Unpaired& unpaired : find_unpaired(checked.rig, sides)) findings.push_back(words.about(unpaired));
 }
 

@@ -5,6 +5,7 @@
 #include <iterator>
 #include <optional>
 
+#include "common.hpp"
 #include "ligament/checks.hpp"
 #include "side_by_side.hpp"
 
@@ -78,7 +79,8 @@ std::optional<Check> as_ruled(Check check, const Rules& rules) {
 
 std::vector<Finding> find_findings(const Rig& rig, const Dependencies& dependencies, const Facts& facts, const Rules& rules,
                                    unsigned workers) {
-    const Checked checked{rig, dependencies, facts, rules};
+    const checks::Common common(rig, dependencies, rules);
+    const Checked checked{rig, dependencies, facts, rules, common};
     std::vector<std::vector<Finding>> found(all_checks().size());  // by check
     std::vector<std::function<void()>> works;
     for (std::size_t i = 0; i < found.size(); ++i)

@@ -9,7 +9,7 @@ namespace {
 using namespace json_rows;
 
 struct Writer {
-    std::ostream& out;
+    JsonOut& out;
     const ComparisonReport& report;
     const Comparison& comparison = report.comparison;
 
@@ -180,6 +180,10 @@ struct Writer {
 
 }  // namespace
 
-void write_comparison_json(std::ostream& out, const ComparisonReport& report) { Writer{out, report}.write(); }
+void write_comparison_json(std::ostream& stream, const ComparisonReport& report) {
+    JsonOut out(stream);
+    Writer{out, report}.write();
+    out.finish();
+}
 
 }  // namespace ligament

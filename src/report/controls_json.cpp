@@ -7,37 +7,46 @@ namespace {
 
 using namespace json_rows;
 
-Row control_row(const Rig& rig, const ControlReach& reach) {
+void write_control(JsonOut& out, const Rig& rig, const ControlReach& reach) {
     const Bone& bone = rig.bones[reach.control];
-    return {{"control", bone.name}, {"moves", reach.moves},    {"only_through", reach.only_through},
-            {"alone", reach.alone}, {"line", bone.place.line}, {"column", bone.place.column}};
+    Fields row(out);
+    row.text("control", bone.name);
+    row.number("moves", reach.moves);
+    row.number("only_through", reach.only_through);
+    row.number("alone", reach.alone);
+    row.number("line", bone.place.line);
+    row.number("column", bone.place.column);
 }
 
-Row points_row(const Rig& rig, const ControlPoints& points, bool are_listed) {
-    Row row{{"bone", rig.bones[points.bone].name}, {"moved", points.is_moved}};
-    if (are_listed) row["single_points"] = names_of(rig, points.single_points);
-    if (points.only_mover != none) row["only_mover"] = rig.bones[points.only_mover].name;
-    return row;
+void write_points(JsonOut& out, const Rig& rig, const ControlPoints& points, bool are_listed) {
+    Fields row(out);
+    row.text("bone", rig.bones[points.bone].name);
+    row.truth("moved", points.is_moved);
+    if (are_listed) row.names("single_points", rig, points.single_points);
+    if (points.only_mover != none) row.text("only_mover", rig.bones[points.only_mover].name);
 }
 
 }  // namespace
 
-void write_controls_json(std::ostream& out, const ControlsReport& report, const ControlFacts& facts) {
+void write_controls_json(std::ostream& stream, const ControlsReport& report, const ControlFacts& facts) {
+    JsonOut out(stream);
     write_head(out, "rig-controls", report.rig, report.source, "state", report.state_name);
     out << ",\n  \"controls\": ";
-    write_rows(out, facts.controls.size(), 2, [&](std::size_t i) { out << text_of(control_row(report.rig, facts.controls[i])); });
+    write_rows(out, facts.controls.size(), 2, [&](std::size_t i) { write_control(out, report.rig, facts.controls[i]); });
     out << ",\n  \"deform\": ";
     write_rows(out, facts.deform.size(), 2,
-               [&](std::size_t i) { out << text_of(points_row(report.rig, facts.deform[i], facts.are_listed)); });
+               [&](std::size_t i) { write_points(out, report.rig, facts.deform[i], facts.are_listed); });
     out << "\n}\n";
+    out.finish();
 }
 
-void write_moved_bones_json(std::ostream& out, const ControlsReport& report, BoneId control, const MovedBones& moved) {
+void write_moved_bones_json(std::ostream& stream, const ControlsReport& report, BoneId control, const MovedBones& moved) {
+    JsonOut out(stream);
     const auto count = [](const std::vector<BoneId>& bones) { return static_cast<std::uint32_t>(bones.size()); };
     write_head(out, "rig-controls", report.rig, report.source, "state", report.state_name);
     out << ",\n  \"controls\": ";
     write_rows(out, 1, 2, [&](std::size_t) {
-        out << text_of(control_row(report.rig, {control, count(moved.moves), count(moved.only_through), count(moved.alone)}));
+        write_control(out, report.rig, {control, count(moved.moves), count(moved.only_through), count(moved.alone)});
     });
     out << ",\n  \"bones\": {\n    \"moves\": ";
     write_names(out, report.rig, moved.moves);
@@ -46,6 +55,7 @@ void write_moved_bones_json(std::ostream& out, const ControlsReport& report, Bon
     out << ",\n    \"alone\": ";
     write_names(out, report.rig, moved.alone);
     out << "\n  }\n}\n";
+    out.finish();
 }
 
 }  // namespace ligament

@@ -94,12 +94,14 @@ Row cycle_row(const Report& report, std::size_t index) {
 
 namespace ligament {
 
-void write_cycles_json(std::ostream& out, const Report& report) {
+void write_cycles_json(std::ostream& stream, const Report& report) {
     using namespace json_rows;
+    JsonOut out(stream);
     write_head(out, "rig-cycles", report.rig, report.source, "state", state_or_any(report.facts));
     out << ",\n  \"cycles\": ";
     write_rows(out, report.facts.cycles.size(), 2, [&](std::size_t i) { out << text_of(cycle_row(report, i)); });
     out << "\n}\n";
+    out.finish();
 }
 
 }  // namespace ligament

@@ -37,50 +37,66 @@ Row counts_row(const Report& report) {
 }
 
 // What gets worse, and where, is told beside verdicts of the default state only.
-Row attachment_row(const Report& report, std::size_t place) {
+void write_attachment(JsonOut& out, const Report& report, std::size_t place) {
     const Attachment& attachment = report.facts.attachment.deform[place];
-    Row row{{"bone", report.rig.bones[attachment.bone].name}, {"verdict", name_of(attachment.verdict)}};
-    if (report.facts.attachment.controls_listed) row["controls"] = names_of(report.rig, attachment.controls);
-    if (report.facts.is_default_state && place < report.facts.switches.worse.size()) add_worse(row, report, place);
-    return row;
+    Fields row(out);
+    row.text("bone", report.rig.bones[attachment.bone].name);
+    row.text("verdict", name_of(attachment.verdict));
+    if (report.facts.attachment.controls_listed) row.names("controls", report.rig, attachment.controls);
+    if (report.facts.is_default_state && place < report.facts.switches.worse.size()) write_worse(row, out, report, place);
 }
 
-Row fan_out_row(const Report& report, const FanOut& fan_out) {
-    Row constraints = Row::array();
-    for (ConstraintId id : fan_out.constraints) constraints.push_back(constraint_name(report.rig, report.dependencies, id));
-    return {{"property", report.rig.properties[fan_out.property].name},
-            {"weights", fan_out.weights.size()},
-            {"channels", fan_out.channels.size()},
-            {"properties", fan_out.properties.size()},
-            {"constraints", std::move(constraints)},
-            {"bones_moved", fan_out.bones_moved}};
+void write_fan_out(JsonOut& out, const Report& report, const FanOut& fan_out) {
+    Fields row(out);
+    row.text("property", report.rig.properties[fan_out.property].name);
+    row.number("weights", fan_out.weights.size());
+    row.number("channels", fan_out.channels.size());
+    row.number("properties", fan_out.properties.size());
+    row.list("constraints", fan_out.constraints,
+             [&](ConstraintId id) { out.write_string(constraint_name(report.rig, report.dependencies, id)); });
+    row.number("bones_moved", fan_out.bones_moved);
 }
 
-Row finding_row(const Report& report, const Finding& finding) {
-    Row row{
-        {"check", finding.check}, {"severity", name_of(finding.severity)}, {"message", finding.message}, {"hint", finding.hint}};
-    row["bones"] = names_of(report.rig, finding.bones);
-    if (!finding.subject.empty()) row["subject"] = finding.subject;
-    if (!finding.maker.empty()) row["maker"] = finding.maker;
-    for (const Difference& difference : finding.differences)
-        row["differences"].push_back({{"what", difference.what}, {"left", difference.left}, {"right", difference.right}});
-    row["line"] = finding.place.line;
-    row["column"] = finding.place.column;
-    if (!finding.pointer.empty()) row["pointer"] = finding.pointer;
-    return row;
+void write_finding_fields(Fields& row, JsonOut& out, const Report& report, const Finding& finding) {
+    row.text("check", finding.check);
+    row.text("severity", name_of(finding.severity));
+    row.text("message", finding.message);
+    row.text("hint", finding.hint);
+    row.names("bones", report.rig, finding.bones);
+    if (!finding.subject.empty()) row.text("subject", finding.subject);
+    if (!finding.maker.empty()) row.text("maker", finding.maker);
+    if (!finding.differences.empty())
+        row.list("differences", finding.differences, [&](const Difference& difference) {
+            Fields one(out);
+            one.text("what", difference.what);
+            one.text("left", difference.left);
+            one.text("right", difference.right);
+        });
+    row.number("line", finding.place.line);
+    row.number("column", finding.place.column);
+    if (!finding.pointer.empty()) row.text("pointer", finding.pointer);
 }
 
-Row accepted_row(const Report& report, const SetAside& set_aside) {
-    Row row = finding_row(report, set_aside.finding);
-    row["reason"] = set_aside.reason;
-    return row;
+void write_finding(JsonOut& out, const Report& report, const Finding& finding) {
+    Fields row(out);
+    write_finding_fields(row, out, report, finding);
 }
 
-Row gone_row(const Report&, const Identity& identity) {
-    return {{"check", identity.check}, {"bones", identity.bones}, {"subject", identity.subject}, {"maker", identity.maker}};
+void write_accepted(JsonOut& out, const Report& report, const SetAside& set_aside) {
+    Fields row(out);
+    write_finding_fields(row, out, report, set_aside.finding);
+    row.text("reason", set_aside.reason);
 }
 
-void write_order(std::ostream& out, const Report& report) {
+void write_gone(JsonOut& out, const Identity& identity) {
+    Fields row(out);
+    row.text("check", identity.check);
+    row.list("bones", identity.bones, [&](const std::string& bone) { out.write_string(bone); });
+    row.text("subject", identity.subject);
+    row.text("maker", identity.maker);
+}
+
+void write_order(JsonOut& out, const Report& report) {
     const Order& order = report.facts.order;
     out << "{\n    \"bones\": ";
     write_names(out, report.rig, order.bones);
@@ -92,34 +108,31 @@ void write_order(std::ostream& out, const Report& report) {
     out << ",\n    \"grain\": \"bone\"\n  }";
 }
 
-template <class Elements, class RowOf>
-void write_list(std::ostream& out, std::string_view key, const Report& report, const Elements& elements, RowOf row_of) {
+template <class Elements, class WriteOne>
+void write_elements(JsonOut& out, std::string_view key, const Report& report, const Elements& elements, WriteOne write_one) {
     out << ",\n  \"" << key << "\": ";
-    write_rows(out, elements.size(), 2, [&](std::size_t i) { out << text_of(row_of(report, elements[i])); });
+    write_rows(out, elements.size(), 2, [&](std::size_t i) { write_one(out, report, elements[i]); });
 }
 
 // What does not count: accepted by rules, with the reason, or known by the baseline; and what the baseline has that is gone.
-void write_review(std::ostream& out, const Report& report, const Review& review) {
-    std::vector<SetAside> accepted;
-    std::vector<Finding> known;
+void write_review(JsonOut& out, const Report& report, const Review& review) {
+    std::vector<const SetAside*> accepted;
+    std::vector<const Finding*> known;
     for (const SetAside& one : review.set_aside)
-        one.by == SetAside::By::rules ? accepted.push_back(one) : known.push_back(one.finding);
-    const auto write_part = [&](std::string_view key, const auto& elements, auto row_of) {
-        out << '"' << key << "\": ";
-        write_rows(out, elements.size(), 4, [&](std::size_t i) { out << text_of(row_of(report, elements[i])); });
-    };
-    out << ",\n  \"review\": {\n    ";
-    write_part("accepted", accepted, accepted_row);
-    out << ",\n    ";
-    write_part("known", known, finding_row);
-    out << ",\n    ";
-    write_part("gone", review.gone, gone_row);
+        one.by == SetAside::By::rules ? accepted.push_back(&one) : known.push_back(&one.finding);
+    out << ",\n  \"review\": {\n    \"accepted\": ";
+    write_rows(out, accepted.size(), 4, [&](std::size_t i) { write_accepted(out, report, *accepted[i]); });
+    out << ",\n    \"known\": ";
+    write_rows(out, known.size(), 4, [&](std::size_t i) { write_finding(out, report, *known[i]); });
+    out << ",\n    \"gone\": ";
+    write_rows(out, review.gone.size(), 4, [&](std::size_t i) { write_gone(out, review.gone[i]); });
     out << ",\n    \"has_baseline\": " << (review.has_baseline ? "true" : "false") << "\n  }";
 }
 
 }  // namespace
 
-void write_json(std::ostream& out, const Report& report) {
+void write_json(std::ostream& stream, const Report& report) {
+    JsonOut out(stream);
     write_head(out, "rig-report", report.rig, report.source, "state", report.facts.state_name);
     out << ",\n  \"counts\": " << text_of(counts_row(report));
     out << ",\n  \"cycles\": ";
@@ -127,12 +140,14 @@ void write_json(std::ostream& out, const Report& report) {
     out << ",\n  \"order\": ";
     write_order(out, report);
     out << ",\n  \"attachment\": ";
-    write_rows(out, report.facts.attachment.deform.size(), 2, [&](std::size_t i) { out << text_of(attachment_row(report, i)); });
-    out << ",\n  \"states\": " << text_of(states_row(report));
-    write_list(out, "fan_out", report, report.facts.fan_out, fan_out_row);
-    write_list(out, "findings", report, report.findings, finding_row);
+    write_rows(out, report.facts.attachment.deform.size(), 2, [&](std::size_t i) { write_attachment(out, report, i); });
+    out << ",\n  \"states\": ";
+    write_states(out, report);
+    write_elements(out, "fan_out", report, report.facts.fan_out, write_fan_out);
+    write_elements(out, "findings", report, report.findings, write_finding);
     if (report.review != nullptr) write_review(out, report, *report.review);
     out << "\n}\n";
+    out.finish();
 }
 
 }  // namespace ligament

@@ -4,8 +4,9 @@
 
 namespace ligament {
 
-void write_order_json(std::ostream& out, const Report& report) {
+void write_order_json(std::ostream& stream, const Report& report) {
     using namespace json_rows;
+    JsonOut out(stream);
     const Order& order = report.facts.order;
     write_head(out, "rig-order", report.rig, report.source, "state", state_or_any(report.facts));
     out << ", \"grain\": \"bone\",\n  \"bones\": ";
@@ -16,9 +17,10 @@ void write_order_json(std::ostream& out, const Report& report) {
     write_names(out, report.rig, order.longest_chain);
     out << ",\n  \"longest_chain_edges\": ";
     write_rows(out, order.longest_chain_edges.size(), 2,
-               [&](std::size_t i) { out << text_of(edge_row(report, order.longest_chain_edges[i])); });
+               [&](std::size_t i) { write_edge(out, report, order.longest_chain_edges[i]); });
     write_order_keys(out, report, 2);
     out << "\n}\n";
+    out.finish();
 }
 
 }  // namespace ligament

@@ -6,37 +6,26 @@ namespace ligament::json_rows {
 
 namespace {
 
-template <class Elements, class TextOf>
-void write_numbers(std::ostream& out, const Elements& elements, TextOf text_of_one) {
-    out << '[';
-    bool is_first = true;
-    for (const auto& element : elements) {
-        if (!is_first) out << ',';
-        out << text_of_one(element);
-        is_first = false;
-    }
-    out << ']';
-}
-
-void write_costs(std::ostream& out, const StepCosts& costs) {
+void write_costs(JsonOut& out, const StepCosts& costs) {
     const char* before = "{";
     for (const StepKind& kind : step_kinds) {
-        out << before << '"' << kind.name << "\": " << time_text(costs.*kind.cost);
+        out << before << '"' << kind.name << "\": ";
+        out.write_time(costs.*kind.cost);
         before = ", ";
     }
     out << '}';
 }
 
-void write_vital(std::ostream& out, const Report& report, const VitalMaker& vital) {
+void write_vital(JsonOut& out, const Report& report, const VitalMaker& vital) {
     const Place place = place_of(report.rig, report.dependencies, vital.maker);
     out << "{\"by\": ";
-    write_string(out, name_of(report.rig, report.dependencies, vital.maker));
+    out.write_string(name_of(report.rig, report.dependencies, vital.maker));
     out << ", \"kind\": \"" << name_of(edge_kind_of(report.dependencies.makers[vital.maker].kind))
         << "\", \"line\": " << place.line << ", \"column\": " << place.column
         << ", \"shortens_by\": " << time_text(vital.shortens_by) << '}';
 }
 
-void write_schedule(std::ostream& out, const Report& report, const std::string& margin) {
+void write_schedule(JsonOut& out, const Report& report, const std::string& margin) {
     const Schedule& schedule = report.facts.schedule;
     out << "{\n" << margin << "  \"costs\": ";
     write_costs(out, schedule.costs);
@@ -57,7 +46,7 @@ void write_schedule(std::ostream& out, const Report& report, const std::string& 
     out << '\n' << margin << '}';
 }
 
-void write_after_cut(std::ostream& out, const Report& report, const std::string& margin) {
+void write_after_cut(JsonOut& out, const Report& report, const std::string& margin) {
     const Order& order = *report.facts.after_cut;
     out << "{\n" << margin << "  \"bones\": ";
     write_names(out, report.rig, order.bones);
@@ -69,13 +58,13 @@ void write_after_cut(std::ostream& out, const Report& report, const std::string&
 
 }  // namespace
 
-void write_order_keys(std::ostream& out, const Report& report, std::size_t indent) {
+void write_order_keys(JsonOut& out, const Report& report, std::size_t indent) {
     const Order& order = report.facts.order;
     const std::string margin(indent, ' ');
     out << ",\n" << margin << "\"slack\": ";
-    write_numbers(out, order.bones, [&](BoneId bone) { return time_text(report.facts.schedule.slack[bone]); });
+    write_list(out, order.bones, [&](BoneId bone) { out.write_time(report.facts.schedule.slack[bone]); });
     out << ",\n" << margin << "\"widths\": ";
-    write_numbers(out, order.levels, [](const std::vector<BoneId>& level) { return level.size(); });
+    write_list(out, order.levels, [&](const std::vector<BoneId>& level) { out << level.size(); });
     out << ",\n" << margin << "\"blocked\": ";
     write_names(out, report.rig, order.blocked);
     if (report.facts.after_cut) {

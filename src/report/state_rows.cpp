@@ -8,31 +8,45 @@ std::string state_name(const Report& report, const Settings& settings) {
     return name_of(report.rig, report.facts.switches.switches, settings);
 }
 
-Row switch_row(const Report& report, std::uint32_t index) {
+void write_switch(JsonOut& out, const Report& report, std::uint32_t index) {
     const std::vector<Switch>& switches = report.facts.switches.switches;
-    Row stops = Row::array();
-    for (std::uint32_t stop = 0; stop < switches[index].stops.size(); ++stop)
-        stops.push_back(
-            {{"state", name_of(report.rig, switches, Setting{index, stop})}, {"value", switches[index].stops[stop].value}});
-    return {{"property", report.rig.properties[switches[index].property].name}, {"stops", std::move(stops)}};
+    Fields row(out);
+    row.text("property", report.rig.properties[switches[index].property].name);
+    std::uint32_t stop = 0;
+    row.list("stops", switches[index].stops, [&](const Stop& named) {
+        Fields stop_row(out);
+        stop_row.text("state", name_of(report.rig, switches, Setting{index, stop++}));
+        stop_row.key("value") << text_of(Row(named.value));
+    });
+}
+
+void write_set(JsonOut& out, const Report& report, const InteractingSet& set) {
+    Fields row(out);
+    row.list("switches", set.switches, [&](std::uint32_t index) {
+        out.write_string(report.rig.properties[report.facts.switches.switches[index].property].name);
+    });
+    row.number("combinations", set.combinations);
+    if (!set.is_counted()) row.truth("combinations_counted", false);  // there are more
+    row.number("looked_at", set.looked_at);
 }
 
 }  // namespace
 
-void add_worse(Row& row, const Report& report, std::size_t place) {
+void write_worse(Fields& row, JsonOut& out, const Report& report, std::size_t place) {
     const SwitchFacts& facts = report.facts.switches;
-    Row worse_in = Row::array(), in_combinations = Row::array();
-    for (const Worse& worse : facts.worse[place])
-        worse_in.push_back({{"state", state_name(report, worse.settings)}, {"verdict", name_of(worse.verdict)}});
-    row["worse_in"] = std::move(worse_in);
-    for (const Worse& worse : facts.worse_yet[place]) {
-        Row settings = Row::array();
-        for (Setting setting : worse.settings) settings.push_back(name_of(report.rig, facts.switches, setting));
-        in_combinations.push_back({{"state", state_name(report, worse.settings)},
-                                   {"switches", std::move(settings)},
-                                   {"verdict", name_of(worse.verdict)}});
-    }
-    if (!in_combinations.empty()) row["worse_in_combinations"] = std::move(in_combinations);
+    row.list("worse_in", facts.worse[place], [&](const Worse& worse) {
+        Fields one(out);
+        one.text("state", state_name(report, worse.settings));
+        one.text("verdict", name_of(worse.verdict));
+    });
+    if (facts.worse_yet[place].empty()) return;
+    row.list("worse_in_combinations", facts.worse_yet[place], [&](const Worse& worse) {
+        Fields one(out);
+        one.text("state", state_name(report, worse.settings));
+        one.list("switches", worse.settings,
+                 [&](Setting setting) { out.write_string(name_of(report.rig, facts.switches, setting)); });
+        one.text("verdict", name_of(worse.verdict));
+    });
 }
 
 Row live_in_row(const Report& report, std::size_t index) {
@@ -41,19 +55,13 @@ Row live_in_row(const Report& report, std::size_t index) {
     return names;
 }
 
-Row states_row(const Report& report) {
+void write_states(JsonOut& out, const Report& report) {
     const SwitchFacts& facts = report.facts.switches;
-    Row switches = Row::array(), sets = Row::array();
-    for (std::uint32_t index = 0; index < facts.switches.size(); ++index) switches.push_back(switch_row(report, index));
-    for (const InteractingSet& set : facts.sets) {
-        Row names = Row::array();
-        for (std::uint32_t index : set.switches) names.push_back(report.rig.properties[facts.switches[index].property].name);
-        Row row{{"switches", std::move(names)}, {"combinations", set.combinations}};
-        if (!set.is_counted()) row["combinations_counted"] = false;  // there are more
-        row["looked_at"] = set.looked_at;
-        sets.push_back(std::move(row));
-    }
-    return {{"switches", std::move(switches)}, {"looked_at", facts.looked_at}, {"sets", std::move(sets)}};
+    Fields row(out);
+    std::uint32_t index = 0;
+    row.list("switches", facts.switches, [&](const Switch&) { write_switch(out, report, index++); });
+    row.number("looked_at", facts.looked_at);
+    row.list("sets", facts.sets, [&](const InteractingSet& set) { write_set(out, report, set); });
 }
 
 }  // namespace ligament::json_rows

@@ -6,12 +6,12 @@
 namespace ligament::json_rows {
 
 /// `worse_in`, and where there are any `worse_in_combinations`, of the deform bone at a place of AttachmentFacts::deform.
-void add_worse(Row& row, const Report& report, std::size_t place);
+void write_worse(Fields& row, JsonOut& out, const Report& report, std::size_t place);
 
 /// The names of the states in which the cycle at a place of Facts::cycles is left.
 Row live_in_row(const Report& report, std::size_t index);
 
 /// The switches with their stops, and how many states and combinations were looked at.
-Row states_row(const Report& report);
+void write_states(JsonOut& out, const Report& report);
 
 }  // namespace ligament::json_rows

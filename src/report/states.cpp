@@ -94,32 +94,38 @@ void write_states_markdown(std::ostream& out, const StatesReport& report) {
     }
 }
 
-void write_states_json(std::ostream& out, const StatesReport& report) {
+void write_states_json(std::ostream& stream, const StatesReport& report) {
     using namespace json_rows;
+    JsonOut out(stream);
     write_head(out, "rig-states", report.rig, report.source, "others_in", report.others.empty() ? "default" : report.others);
     out << ",\n  \"groups\": ";
     write_rows(out, report.tables.size(), 2, [&](std::size_t i) {
         const StateTable& table = report.tables[i];
         out << "{\"group\": ";
-        write_string(out, table.group);
+        out.write_string(table.group);
         out << ", \"shared\": ";
         write_names(out, report.rig, table.shared);
-        Row without_effect = Row::array();
-        for (std::uint32_t index : table.without_effect)
-            without_effect.push_back(report.rig.properties[report.switches[index].property].name);
-        out << ", \"without_effect\": " << text_of(without_effect) << ", \"rows\": ";
+        out << ", \"without_effect\": ";
+        write_list(out, table.without_effect,
+                   [&](std::uint32_t index) { out.write_string(report.rig.properties[report.switches[index].property].name); });
+        out << ", \"rows\": ";
         write_rows(out, table.rows.size(), 4, [&](std::size_t r) {
             const StateRow& row = table.rows[r];
-            Row json{{"state", row.settings.empty() ? Row(nullptr) : Row(name_of(report.rig, report.switches, row.settings))}};
-            if (!row.settings.empty()) json["is_default"] = is_default(report, row.settings.front());
-            json["verdict"] = name_of(row.verdict);
-            json["bones"] = names_of(report.rig, row.bones);
-            json["controls"] = names_of(report.rig, row.controls);
-            out << text_of(json);
+            Fields fields(out);
+            if (row.settings.empty()) {
+                fields.key("state") << "null";
+            } else {
+                fields.text("state", name_of(report.rig, report.switches, row.settings));
+                fields.truth("is_default", is_default(report, row.settings.front()));
+            }
+            fields.text("verdict", name_of(row.verdict));
+            fields.names("bones", report.rig, row.bones);
+            fields.names("controls", report.rig, row.controls);
         });
         out << '}';
     });
     out << "\n}\n";
+    out.finish();
 }
 
 }  // namespace ligament

@@ -26,7 +26,8 @@ Rows needs_of(unsigned tasks, const Arcs& arcs) {
 double time_of(const std::vector<double>& duration, const Arcs& arcs, const std::vector<std::uint32_t>& list, unsigned workers) {
     const auto tasks = static_cast<unsigned>(duration.size());
     const Rows needs = needs_of(tasks, arcs);
-    return find_list_time(needs, reversed(needs, tasks), duration, list, workers).time;
+    const Rows needed_by = reversed(needs, tasks);
+    return ListSchedule(needs, needed_by, duration, list).on(workers).time;
 }
 
 // R. L. Graham, Bounds on multiprocessing timing anomalies, SIAM J. Applied Mathematics 17 (1969): nine tasks, from memory; the
@@ -59,8 +60,10 @@ TEST(ListSchedule, SaysWhetherAnyTaskWaitedForAWorker) {
     const Rows none_needed = needs_of(3, {});
     const std::vector<double> duration{1, 1, 1};
     const std::vector<std::uint32_t> list{0, 1, 2};
-    EXPECT_TRUE(find_list_time(none_needed, reversed(none_needed, 3), duration, list, 2).any_waited);
-    EXPECT_FALSE(find_list_time(none_needed, reversed(none_needed, 3), duration, list, 3).any_waited);
+    const Rows needed_by = reversed(none_needed, 3);
+    const ListSchedule schedule(none_needed, needed_by, duration, list);
+    EXPECT_TRUE(schedule.on(2).any_waited);
+    EXPECT_FALSE(schedule.on(3).any_waited);
 }
 
 TEST(ListSchedule, NeedsNoWorkerForWhatTakesNoTime) {
@@ -115,7 +118,7 @@ TEST(ListSchedule, IsTheNaiveOneAndKeepsTheBoundsOfBrentAndGraham) {
             for (unsigned u = 0; u < v; ++u)
                 if (random.below(4) == 0) arcs.emplace_back(u, v);
         std::vector<double> duration, head(tasks, 0);
-        for (unsigned v = 0; v < tasks; ++v) duration.push_back(random.below(6));
+        for (unsigned v = 0; v < tasks; ++v) duration.push_back(round % 3 == 0 ? 3 * random.below(2) : random.below(6));
         std::vector<std::uint32_t> list;
         for (std::uint32_t v = 0; v < tasks; ++v)
             if (duration[v] > 0) list.push_back(v);

@@ -276,6 +276,12 @@ TEST(Sides, DrivenValuesAreComparedByWhatTheyComeTo) {
     EXPECT_EQ(driven("scale.x", "'curve': [[0, 0], [1, 1]], 'input': {'property': 'curl'}",
                      "'curve': [[0, 0], [1, 0.9]], 'input': {'property': 'curl'}"),
               differs);
+    const std::string less = "'expression': 'a - b', 'inputs': {'a': {'property': 'bend_l'}, 'b': {'property': 'curl'}}";
+    EXPECT_EQ(
+        driven("scale.x", less, "'expression': 'b - a', 'inputs': {'a': {'property': 'curl'}, 'b': {'property': 'bend_r'}}"), "");
+    EXPECT_EQ(
+        driven("scale.x", less, "'expression': 'a - b', 'inputs': {'a': {'property': 'curl'}, 'b': {'property': 'bend_r'}}"),
+        differs);
     EXPECT_EQ(driven("scale.x", "'expression': 'd', 'inputs': {'d': {'distance': ['hock_l', 'heel']}}",
                      "'expression': 'd', 'inputs': {'d': {'distance': ['heel', 'hock_r']}}"),
               "");

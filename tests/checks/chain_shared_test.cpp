@@ -1,6 +1,8 @@
 // Does `chain-shared` name the solvers that fight over a bone?
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "found.hpp"
 
 namespace ligament::testing {
@@ -28,12 +30,31 @@ TEST(CheckChainShared, ListsTheSharedBones) {
     EXPECT_EQ(first_found("chain-shared", looked).maker, "shin/reach and foot/reach");
 }
 
-TEST(CheckChainShared, OneFindingAPair) {
+TEST(CheckChainShared, OneFindingForAllThatShareTheSameBones) {
+    const Looked looked = look_at(ctl + bone("a", "ctl") + bone("b", "a", "'chain': 2") + bone("c", "a", "'chain': 2") +
+                                  bone("d", "a", "'chain': 2"));
+    EXPECT_EQ(found("chain-shared", looked),
+              "warning solvers \"b/reach\", \"c/reach\" and \"d/reach\" all have \"a\" in their chains, at full weight [a]\n");
+    EXPECT_EQ(first_found("chain-shared", looked).place, (Place{4, 1}));
+    EXPECT_EQ(first_found("chain-shared", looked).maker, "b/reach, c/reach and d/reach");
+    EXPECT_NE(first_found("chain-shared", looked).hint.find("all but one"), std::string::npos);
+}
+
+TEST(CheckChainShared, OneFindingForEachSetOfSolvers) {
+    // b shares a with both others; c and d share c as well.
     EXPECT_EQ(found("chain-shared", ctl + bone("a", "ctl") + bone("b", "a", "'chain': 2") + bone("c", "a", "'chain': 2") +
-                                        bone("d", "a", "'chain': 2")),
-              "warning solvers \"b/reach\" and \"c/reach\" both have \"a\" in their chains, at full weight [a]\n"
-              "warning solvers \"b/reach\" and \"d/reach\" both have \"a\" in their chains, at full weight [a]\n"
-              "warning solvers \"c/reach\" and \"d/reach\" both have \"a\" in their chains, at full weight [a]\n");
+                                        bone("d", "c", "'chain': 3")),
+              "warning solvers \"b/reach\", \"c/reach\" and \"d/reach\" all have \"a\" in their chains, at full weight [a]\n"
+              "warning solvers \"c/reach\" and \"d/reach\" both have \"c\" in their chains, at full weight [c]\n");
+}
+
+TEST(CheckChainShared, NamesTwelveOfMany) {
+    std::string bones = ctl + bone("a", "ctl");
+    for (char c = 'b'; c < 'p'; ++c) bones += bone(std::string(1, c), "a", "'chain': 2");
+    const std::string said = found("chain-shared", bones);
+    EXPECT_NE(said.find("\"l/reach\", \"m/reach\" (showing 12 of 14) all have \"a\" in"), std::string::npos) << said;
+    EXPECT_EQ(said.find("n/reach"), std::string::npos);
+    EXPECT_EQ(std::count(said.begin(), said.end(), '\n'), 1);
 }
 
 TEST(CheckChainShared, NearMissChainsThatFollowEachOther) {
