@@ -2,10 +2,12 @@
 
 import argparse
 import importlib
+import importlib.metadata
 import json
 import os
 import pathlib
 import platform
+import re
 import shutil
 import subprocess
 import tempfile
@@ -40,16 +42,26 @@ def read_options():
     return options.parse_args()
 
 
-def machine():
+def first_line(*command):
+    done = subprocess.run(command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, check=True)
+    return done.stdout.decode().splitlines()[0].strip()
+
+
+def machine(build):
     """What figures depend on, and nothing that names the machine."""
-    cache = subprocess.run(["c++", "--version"], stdout=subprocess.PIPE, check=True).stdout.decode().splitlines()[0]
-    import networkx
-    return {"cores": os.cpu_count(), "compiler": cache, "python": platform.python_version(), "networkx": networkx.__version__}
+    told = next(build.glob("CMakeFiles/*/CMakeCXXCompiler.cmake")).read_text(encoding="utf-8")
+    compiler = " ".join(re.search(rf'set\(CMAKE_CXX_COMPILER_{key} "([^"]*)"\)', told)[1] for key in ("ID", "VERSION"))
+    return {"cores": os.cpu_count(), "compiler": compiler, "build type": cached(build, "CMAKE_BUILD_TYPE"), "igraph": first_line("pkg-config", "--modversion", "igraph"),
+            "networkx": importlib.metadata.version("networkx"), "python": platform.python_version(), "dot": first_line("dot", "-V").split()[4]}
+
+
+def cached(build, key):
+    return re.search(rf"^{key}:\w+=(.*)$", (build / "CMakeCache.txt").read_text(encoding="utf-8"), re.MULTILINE)[1]
 
 
 def main():
     options = read_options()
-    where = machine()
+    where = machine(options.build)
     print(", ".join(f"{name} {value}" for name, value in where.items()))
     start = time.monotonic()
     folder = pathlib.Path(tempfile.mkdtemp(prefix="ligament-perf-"))

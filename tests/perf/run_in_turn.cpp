@@ -31,7 +31,7 @@ void end_it(int) { kill(-running, SIGKILL); }
 Sample run(char** command, unsigned limit) {
     posix_spawn_file_actions_t files;
     posix_spawn_file_actions_init(&files);
-    posix_spawn_file_actions_addopen(&files, 1, "/dev/null", O_WRONLY, 0);
+    for (const int stream : {1, 2}) posix_spawn_file_actions_addopen(&files, stream, "/dev/null", O_WRONLY, 0);
     posix_spawnattr_t how;
     posix_spawnattr_init(&how);
     posix_spawnattr_setflags(&how, POSIX_SPAWN_SETPGROUP);

@@ -8,7 +8,7 @@ from tables import Goal, seconds, show, size_word
 VIEWS = ("plan", "group", "cycle", "order", "reach", "switch", "body", "matrix")
 SIZES, SIZES_OF_PLAN = (200, 500, 2_000), (10_000, 100_000)
 CYCLES = 4
-LONGEST_DOT = 60  # seconds
+LEAST_LIMIT, LONGEST_DOT = 10, 60  # seconds
 AHEAD = 3  # dot is ended where it takes so many times as long as the slowest of our views: that is shown, and dot may take hours
 
 
@@ -38,7 +38,7 @@ def measure_views(suite, size, views):
         places = [views.index(view) for view in some]
         if not places:
             continue
-        limit = min(LONGEST_DOT, 1 + AHEAD * max(once[place].seconds for place in places))
+        limit = min(LONGEST_DOT, LEAST_LIMIT + AHEAD * max(once[place].seconds for place in places))
         *ours, dot = in_turn_with_dot(suite, runs, [commands[place] for place in places], dot_of(suite, rig, what), limit)
         for view, cost in zip(some, ours):
             suite.raw["drawings"].append({"bones": size, "what": view, "ours": cost.row(), "peer": f"dot, {what}", "dot": dot.row()})
