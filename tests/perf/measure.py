@@ -9,7 +9,9 @@ import pathlib
 import platform
 import re
 import shutil
+import signal
 import subprocess
+import sys
 import tempfile
 import time
 
@@ -33,7 +35,7 @@ def sections(words):
 
 def read_options():
     options = argparse.ArgumentParser(prog="tests/perf/run", description="measures the program beside its peers")
-    options.add_argument("--build", type=pathlib.Path, required=True, help=argparse.SUPPRESS)
+    options.add_argument("--build", type=pathlib.Path, help=argparse.SUPPRESS)  # without it the options are only looked at
     options.add_argument("--sizes", nargs="+", type=size, default=[200, 1_000, 10_000, 100_000, 1_000_000], metavar="BONES",
                          help="bones of the rigs of whole and graph (200 1k 10k 100k 1M)")
     options.add_argument("--runs", type=int, help="runs behind each median, at least 5 (as many as time allows)")
@@ -61,6 +63,10 @@ def cached(build, key):
 
 def main():
     options = read_options()
+    if options.build is None:
+        return
+    signal.signal(signal.SIGTERM, lambda *_: sys.exit(143))  # so that the folder of rigs goes
+    sys.stdout.reconfigure(line_buffering=True)  # into a log, too, a table stands there as soon as it is known
     where = machine(options.build)
     print(", ".join(f"{name} {value}" for name, value in where.items()))
     start = time.monotonic()

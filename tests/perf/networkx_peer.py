@@ -74,7 +74,9 @@ class StepGraph:
             step = (name, "constraint", index)
             self.edges.append((before, step))
             for source in as_list(constraint.get("from", [])):
-                self.edges.append(((source, "final"), step))
+                self.edges.append(((source if isinstance(source, str) else source["bone"], "final"), step))
+            if constraint["kind"] == "space":
+                self.edges.append(((name, "local"), step))
             self.add_driver(constraint.get("weight"), (name, "driver", index), step)
             before = step
         self.edges.append((before, after))

@@ -21,6 +21,8 @@ struct Pair {
     std::uint64_t bones = 0;  ///< of one side
     std::uint64_t hub = RigShape::all;
     bool has_switch = true;
+    std::uint64_t parent = RigShape::all;  ///< the pair that it hangs on; none: the body
+    std::vector<std::uint64_t> spaces;     ///< other pairs that its reach follows
 
     bool sways() const { return hub != RigShape::all; }
     std::uint64_t controls() const { return sways() ? 4 : 3; }
@@ -166,18 +168,30 @@ struct Limb {
     /// Where the limb hangs, mirrored.
     double x() const { return (side == "_l" ? 1 : -1) * (0.2 + static_cast<double>(index % 20) * 0.05); }
 
-    void write_control(const std::string& name, const std::string& parent, double y, double z) const {
-        lines.begin(name, parent, "control", group());
+    std::string control_of(std::uint64_t other) const { return "limb_ctl_" + padded(other, 5) + side; }
+
+    void write_control(const std::string& name, double y, double z, const std::vector<std::string>& stack = {}) const {
+        lines.begin(name, pair.parent == RigShape::all ? "body_ctl" : control_of(pair.parent), "control", group());
         lines.add(rest_words(place_words(x(), y, z), 0));
+        lines.add_constraints(stack);
         lines.end();
+    }
+
+    /// The reach of a limb is carried along by other limbs.
+    std::vector<std::string> space_stack() const {
+        std::string sources;
+        for (const std::uint64_t other : pair.spaces)
+            sources += (sources.empty() ? R"({"bone": ")" : R"(, {"bone": ")") + control_of(other) + R"(", "weight": 0.5})";
+        if (sources.empty()) return {};
+        return {R"({"name": "space", "kind": "space", "from": [)" + sources + R"(], "weight": 0.5})"};
     }
 
     void write() const {
         const double height = 0.5 + static_cast<double>(index % 7) * 0.1;
-        write_control(named("limb_ctl"), "body_ctl", height, 0);
-        write_control(named("reach_ctl"), "body_ctl", height + joints.end.y, joints.end.z);
-        write_control(named("pole_ctl"), "body_ctl", height + joints.pole.y, joints.pole.z);
-        if (pair.sways()) write_control(named("sway_ctl"), "body_ctl", height + 1, -1);
+        write_control(named("limb_ctl"), height, 0);
+        write_control(named("reach_ctl"), height + joints.end.y, joints.end.z, space_stack());
+        write_control(named("pole_ctl"), height + joints.pole.y, joints.pole.z);
+        if (pair.sways()) write_control(named("sway_ctl"), height + 1, -1);
         for (std::uint64_t j = 0; j < pair.joints(); ++j) {
             const std::string rest = rest_words(place_words(0, joints.along[j], 0), joints.bend[j]);
             write_fk(j, rest);
@@ -253,7 +267,12 @@ std::vector<Pair> share_out(std::uint64_t bones, const RigShape& shape, Dice& di
             size = left;
         else
             size = std::min(size, left - least_of_limb);
-        Pair pair{size};
+        Pair pair;
+        pair.bones = size;
+        const std::uint64_t before = pairs.size();
+        if (before > 0) pair.parent = (before - 1) / 3;
+        for (std::uint64_t s = 0; s < std::min<std::uint64_t>(2, before); ++s) pair.spaces.push_back(dice.below(before));
+        if (pair.spaces.size() == 2 && pair.spaces[0] == pair.spaces[1]) pair.spaces.pop_back();
         pair.has_switch = 2 * pairs.size() < shape.switches;
         if (pairs.size() % 2 == 0) {
             pair.hub = hub;  // the sway control is counted in joints()

@@ -10,10 +10,11 @@ namespace ligament::perf {
 
 /// What a rig is to have. The same shape gives the same bytes.
 ///
-/// Limbs of 30 to 200 bones in mirrored pairs, each a group: a chain of controls (fk), one that a solver bends (ik), one that
-/// follows either (mech), and deform bones (skin). 60 % of the bones have one to three constraints, 1.2 a bone in all. A switch a
-/// limb chooses between the chains, by the weights `s` and `1 - s`. In every other pair of limbs a constraint more a joint adds
-/// the sway of a control, which hub switches turn on and off: each up to 500 of them, over several limbs.
+/// Limbs of 30 to 200 bones in mirrored pairs, each a group that hangs on another one's control and reaches along with two more:
+/// a chain of controls (fk), one that a solver bends (ik), one that follows either (mech), and deform bones (skin). 60 % of the
+/// bones have one to three constraints, 1.2 a bone in all. A switch a limb chooses between the chains, by the weights `s` and `1
+/// - s`. In every other pair of limbs a constraint more a joint adds the sway of a control, which hub switches turn on and off:
+/// each up to 500 of them, over several limbs.
 struct RigShape {
     static constexpr std::uint64_t all = std::numeric_limits<std::uint64_t>::max();
     static constexpr std::uint64_t most_on_hub = 500;

@@ -3,8 +3,10 @@
 // A program of its own, since a process inherits the peak memory of the one that starts it: this one is small, and starts fast.
 #include <fcntl.h>
 #include <spawn.h>
+#include <sys/prctl.h>
 #include <sys/resource.h>
 #include <sys/wait.h>
+#include <unistd.h>
 
 #include <chrono>
 #include <csignal>
@@ -26,7 +28,15 @@ double seconds_of(const timeval& time) { return static_cast<double>(time.tv_sec)
 pid_t running = 0;
 
 /// Past the time limit. The process was started in a group of its own, so that its children go with it.
-void end_it(int) { kill(-running, SIGKILL); }
+void end_it(int) {
+    if (running > 0) kill(-running, SIGKILL);
+}
+
+/// Nothing is left running where this program is ended itself.
+void end_all(int signal) {
+    if (running > 0) kill(-running, SIGKILL);
+    _exit(128 + signal);
+}
 
 Sample run(char** command, unsigned limit) {
     posix_spawn_file_actions_t files;
@@ -46,6 +56,7 @@ Sample run(char** command, unsigned limit) {
     while (wait4(running, &status, 0, &usage) < 0) {
     }
     alarm(0);
+    running = 0;
     const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
     posix_spawn_file_actions_destroy(&files);
     posix_spawnattr_destroy(&how);
@@ -73,6 +84,9 @@ int main(int count, char** words) {
     struct sigaction action {};
     action.sa_handler = end_it;
     sigaction(SIGALRM, &action, nullptr);
+    action.sa_handler = end_all;
+    for (const int signal : {SIGINT, SIGTERM, SIGHUP}) sigaction(signal, &action, nullptr);
+    prctl(PR_SET_PDEATHSIG, SIGTERM);
     for (long r = 0; r < runs; ++r)
         for (std::size_t c = 0; c < commands.size(); ++c) {
             const Sample sample = run(commands[c], limit);

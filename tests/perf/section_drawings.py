@@ -16,9 +16,10 @@ def measure(suite):
     suite.raw["drawings"] = []
     for size in SIZES:
         measure_views(suite, size, VIEWS)
-        measure_pages(suite, size)
+        measure_beside_check(suite, size, ("all pages", "page to explore"))
     for size in SIZES_OF_PLAN:
         measure_views(suite, size, ("plan",))
+        measure_beside_check(suite, size, ("plan",))
     show_rows(suite.raw["drawings"])
 
 
@@ -52,13 +53,14 @@ def in_turn_with_dot(suite, runs, commands, dot, limit):
     return process.in_turn(suite.programs, runs, [*commands, dot], limit=limit, ended_is_fine={len(commands)})
 
 
-def measure_pages(suite, size):
-    """Every page of a rig in one call, and the page to explore."""
+def measure_beside_check(suite, size, names):
+    """Every page of a rig in one call, the page to explore, the plan: how many times a check they take."""
     rig = suite.rig(size, cycles=CYCLES)
-    commands = [[suite.program, "check", "--format", "json", rig], [suite.program, "draw", "--view", "all", rig, "-o", f"{suite.folder}/{size}_all/"],
-                [suite.program, "report", rig, "-o", suite.folder / f"{size}.html"]]
-    check, pages, explore = process.in_turn(suite.programs, suite.runs(5), commands)
-    for what, cost in (("all pages", pages), ("page to explore", explore)):
+    draw = [suite.program, "draw", rig, "--view"]
+    calls = {"all pages": [*draw, "all", "-o", f"{suite.folder}/{size}_all/"], "page to explore": [suite.program, "report", rig, "-o", suite.folder / f"{size}.html"],
+             "plan": [*draw, "plan", "-o", f"{suite.folder}/{size}_plan/"]}
+    check, *costs = process.in_turn(suite.programs, suite.runs(5), [[suite.program, "check", "--format", "json", rig], *(calls[name] for name in names)])
+    for what, cost in zip(names, costs):
         suite.raw["drawings"].append({"bones": size, "what": what, "ours": cost.row(), "peer": "check", "check": check.row()})
         suite.goals.append(Goal("6", f"{what} beside a check", size_word(size), seconds(cost.seconds), seconds(check.seconds),
                                 cost.seconds / check.seconds, runs=cost.runs, medians={"ours": cost.row(), "peer": check.row()}))
