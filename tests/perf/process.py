@@ -26,12 +26,23 @@ def in_turn(programs, runs, commands, limit=600, ended_is_fine=()):
     words = []
     for command in commands:
         words += ["--"] * bool(words) + [str(word) for word in command]
-    done = subprocess.run([programs / "perf_run_in_turn", str(runs), str(max(1, round(limit))), *words], stdout=subprocess.PIPE, check=True)
     samples = [[] for _ in commands]
-    for line in done.stdout.decode().splitlines():
+    for line in output_of([programs / "perf_run_in_turn", str(runs), str(max(1, round(limit))), *words]).splitlines():
         place, *sample = json.loads(line)
         samples[place].append(sample)
     return [cost_of(commands[place], taken, place in ended_is_fine) for place, taken in enumerate(samples)]
+
+
+def output_of(command):
+    with subprocess.Popen(command, stdout=subprocess.PIPE) as process:
+        try:
+            output, _ = process.communicate()
+        except BaseException:
+            process.terminate()  # it ends what it runs; killed, it could not
+            raise
+    if process.returncode != 0:
+        sys.exit(f"{command[0]} failed, status {process.returncode}")
+    return output.decode()
 
 
 def cost_of(command, samples, ended_is_fine):
