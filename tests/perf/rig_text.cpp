@@ -4,10 +4,8 @@
 #include <array>
 #include <charconv>
 #include <cmath>
-#include <numbers>
 #include <random>
 #include <string>
-#include <utility>
 #include <vector>
 
 namespace ligament::perf {
