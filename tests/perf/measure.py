@@ -1,40 +1,89 @@
-"""Times `ligament check --format json` against a process that only builds the JSON document tree, on the same files, in turn, in one
-run; prints medians of wall seconds and peak memory, and the ratios."""
+"""Measures the program beside its peers, all in one run, and holds it against the goals: tests/perf/run says how to call it."""
 
+import argparse
+import importlib
+import importlib.metadata
+import json
 import os
-import statistics
+import pathlib
+import platform
+import re
+import shutil
+import signal
 import subprocess
 import sys
 import tempfile
 import time
 
-import make_rig
-import json
+import suite as suites
+import tables
+
+SECTIONS = ("whole", "graph", "states", "jobs", "drawings")
 
 
-def run(command):
-    with open(os.devnull, "wb") as sink:
-        start = time.perf_counter()
-        process = subprocess.Popen(command, stdout=sink)
-        _, status, usage = os.wait4(process.pid, 0)
-        seconds = time.perf_counter() - start
-    if os.waitstatus_to_exitcode(status) not in (0, 1):
-        sys.exit(f"{command} failed")
-    return seconds, usage.ru_maxrss / 1024
+def size(word):
+    factor = {"k": 1_000, "M": 1_000_000}.get(word[-1:])
+    return int(word[:-1]) * factor if factor else int(word)
+
+
+def sections(words):
+    chosen = words.split(",")
+    if unknown := set(chosen) - set(SECTIONS):
+        raise argparse.ArgumentTypeError(f"no section {', '.join(sorted(unknown))}: there are {', '.join(SECTIONS)}")
+    return chosen
+
+
+def read_options():
+    options = argparse.ArgumentParser(prog="tests/perf/run", description="measures the program beside its peers")
+    options.add_argument("--build", type=pathlib.Path, help=argparse.SUPPRESS)  # without it the options are only looked at
+    options.add_argument("--sizes", nargs="+", type=size, default=[200, 1_000, 10_000, 100_000, 1_000_000], metavar="BONES",
+                         help="bones of the rigs of whole and graph (200 1k 10k 100k 1M)")
+    options.add_argument("--runs", type=int, help="runs behind each median, at least 5 (as many as time allows)")
+    options.add_argument("--only", type=sections, default=SECTIONS, metavar="SECTION,...", help=f"of {', '.join(SECTIONS)}")
+    options.add_argument("--json", type=pathlib.Path, metavar="FILE", help="writes all figures there")
+    return options.parse_args()
+
+
+def first_line(*command):
+    done = subprocess.run(command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, check=True)
+    return done.stdout.decode().splitlines()[0].strip()
+
+
+def machine(build):
+    """What figures depend on, and nothing that names the machine."""
+    told = next(build.glob("CMakeFiles/*/CMakeCXXCompiler.cmake")).read_text(encoding="utf-8")
+    compiler = " ".join(re.search(rf'set\(CMAKE_CXX_COMPILER_{key} "([^"]*)"\)', told)[1] for key in ("ID", "VERSION"))
+    return {"cores": os.cpu_count(), "compiler": compiler, "build type": cached(build, "CMAKE_BUILD_TYPE"), "igraph": first_line("pkg-config", "--modversion", "igraph"),
+            "networkx": importlib.metadata.version("networkx"), "python": platform.python_version(), "dot": first_line("dot", "-V").split()[4]}
+
+
+def cached(build, key):
+    return re.search(rf"^{key}:\w+=(.*)$", (build / "CMakeCache.txt").read_text(encoding="utf-8"), re.MULTILINE)[1]
 
 
 def main():
-    program, yardstick = sys.argv[1:3]
-    sizes = [int(size) for size in sys.argv[3:]] or [200, 1000, 10_000, 100_000]
-    print(f"{'bones':>9} {'MB':>7} {'check s':>8} {'parse s':>8} {'ratio':>6} {'check MB':>9} {'parse MB':>9} {'ratio':>6}")
-    for size in sizes:
-        with tempfile.NamedTemporaryFile("w", suffix=".rig.json") as file:
-            json.dump(make_rig.rig(size), file, indent=1)
-            file.flush()
-            pairs = [(run([program, "check", "--format", "json", file.name]), run([yardstick, file.name])) for _ in range(6)][1:]
-            (check, parse), (check_mb, parse_mb) = [[statistics.median(p[i][k] for p in pairs) for i in (0, 1)] for k in (0, 1)]
-            print(f"{size:>9} {os.path.getsize(file.name) / 1e6:>7.1f} {check:>8.4f} {parse:>8.4f} {check / parse:>6.2f} "
-                  f"{check_mb:>9.1f} {parse_mb:>9.1f} {check_mb / parse_mb:>6.2f}", flush=True)
+    options = read_options()
+    if options.build is None:
+        return
+    signal.signal(signal.SIGTERM, lambda *_: sys.exit(143))  # so that the folder of rigs goes
+    sys.stdout.reconfigure(line_buffering=True)  # into a log, too, a table stands there as soon as it is known
+    where = machine(options.build)
+    print(", ".join(f"{name} {value}" for name, value in where.items()))
+    start = time.monotonic()
+    folder = pathlib.Path(tempfile.mkdtemp(prefix="ligament-perf-"))
+    try:
+        suite = suites.Suite(options.build, folder, options.sizes, options.runs)
+        for name in SECTIONS:
+            if name in options.only:
+                importlib.import_module(f"section_{name}").measure(suite)
+    finally:
+        shutil.rmtree(folder, ignore_errors=True)
+    tables.show_goals(sorted(suite.goals, key=lambda goal: goal.number))
+    print(f"\n{sum(goal.reached for goal in suite.goals if goal.wanted)} of {sum(bool(goal.wanted) for goal in suite.goals)} reached, "
+          f"{time.monotonic() - start:.0f} s")
+    if options.json:
+        text = json.dumps({"machine": where, "goals": [goal.row() for goal in suite.goals], **suite.raw}, indent=1)
+        options.json.write_text(text + "\n", encoding="utf-8")
 
 
 main()

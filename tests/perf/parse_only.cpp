@@ -1,4 +1,4 @@
-// What does it cost to do nothing but build a JSON document tree? The yardstick for reading.
+// What does it cost to do nothing but build a JSON document tree? What anyone would start from.
 #include <cstdio>
 #include <fstream>
 #include <nlohmann/json.hpp>

@@ -1,0 +1,20 @@
+// What do our own functions make of a grain? The one file here that knows the inside of the library.
+#pragma once
+
+#include "edge_list.hpp"
+#include "ligament/graph.hpp"
+
+namespace ligament::perf {
+
+EdgeList edge_list_of(const Rig& rig, const Dependencies& dependencies, Grain grain);
+
+/// The same as walk_by_hand with the rows, components and marks that the analysis uses.
+Found walk_by_ours(const EdgeList& list);
+
+/// Bytes an edge of what a grain keeps: rows and edges alone, each edge with its kind, maker and gate, and with its vertices.
+struct IndexBytes {
+    double rows_and_edges = 0, with_vertices = 0;
+};
+IndexBytes index_bytes(const Dependencies& dependencies, Grain grain);
+
+}  // namespace ligament::perf

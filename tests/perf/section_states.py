@@ -1,0 +1,28 @@
+"""What one further state of the switches costs, as a share of the default state alone."""
+
+import json
+import subprocess
+
+from tables import Goal, seconds, show, size_word
+
+MOST_SHARE = 0.02
+# Bones, options, what it is.
+RIGS = [(4_400, {"hubs": 0}, "about 50 switches, one a limb"), (20_000, {"hubs": 0}, "a switch a limb"),
+        (100_000, {"hubs": 0}, "a switch a limb"), (100_000, {}, "a switch a limb, and hubs")]
+
+
+def measure(suite):
+    rigs = [suite.rig(bones, **options) for bones, options, _ in RIGS]
+    done = subprocess.run([suite.programs / "perf_states", str(suite.runs(7)), *rigs], stdout=subprocess.PIPE, check=True)
+    rows = [{"what": what, **json.loads(line)} for (_, _, what), line in zip(RIGS, done.stdout.decode().splitlines())]
+    cells = []
+    for row in rows:
+        further = row["states"] - 1
+        share = row["all"] / further / row["default"]
+        cells.append([row["what"], size_word(row["bones"]), row["switches"], row["states"], seconds(row["default"]), seconds(row["all"]),
+                      f"{row['all'] / row['default']:.2f}", f"{100 * share:.2f} %", row["runs"]])
+        suite.goals.append(Goal("5", f"a further state ({row['what']})", size_word(row["bones"]), seconds(row["all"] / further),
+                                seconds(row["default"]), share, most=MOST_SHARE, runs=row["runs"], medians=row))
+    suite.raw["states"] = rows
+    show("States: find_attachment in the default state, find_switch_facts in all of them",
+         ["rig", "bones", "switches", "states", "default", "all states", "all/default", "a further one", "runs"], cells)
