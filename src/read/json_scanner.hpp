@@ -1,8 +1,9 @@
 // What stands in a JSON text, token by token, and at which place?
 //
-// Every value needs its line and column, for faults and for findings, and no library at hand gives places at speed. The SAX events
-// of nlohmann/json carry none: its parser, led through a counting iterator, took 84 instructions a byte of a rig of 20,000 bones,
-// this scanner takes 17. What is JSON and which values it holds is held against that library by tests/read and tests/fuzz.
+// Every value needs its line and column, for faults and for findings, and no library at hand gives places at speed. The SAX
+// events of nlohmann/json carry none: its parser, led through a counting iterator, took 84 instructions a byte of a rig of 20,000
+// bones, this scanner takes 17. What is JSON, and which values it holds, is held against that library by tests/read and
+// tests/fuzz.
 #pragma once
 
 #include <cmath>
