@@ -89,7 +89,9 @@ constexpr Slot constraint_entry[] = {
 
 // Names left out are kind and place on the bone; a name that is given may not be one of those either.
 void close_bone(Draft& draft) {
-    const std::vector<Constraint>& constraints = draft.bone().constraints;
+    std::vector<Constraint>& constraints = draft.bone().constraints;
+    constraints.shrink_to_fit();
+    draft.bone().channels.shrink_to_fit();
     if (constraints.size() < 2) return;
     std::vector<std::pair<std::string_view, std::uint32_t>> names;
     for (std::uint32_t i = 0; i < constraints.size(); ++i) names.emplace_back(constraints[i].name, i);

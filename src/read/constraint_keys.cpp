@@ -228,8 +228,10 @@ void check_keys_of_kind(Draft& draft, std::string_view kind, const KeysOfKind& w
 
 void close_constraint(Draft& draft) {
     Constraint& constraint = draft.constraint();
-    std::stable_sort(constraint.sources.begin(), constraint.sources.end(),
-                     [](const Source& a, const Source& b) { return a.use < b.use; });
+    if (constraint.sources.size() > 1)
+        std::stable_sort(constraint.sources.begin(), constraint.sources.end(),
+                         [](const Source& a, const Source& b) { return a.use < b.use; });
+    constraint.sources.shrink_to_fit();
     if (!draft.has_kind) return;
     const auto kind = static_cast<std::size_t>(constraint.kind);
     if (constraint.name.empty() && !find_key(draft.frame(), "name"))

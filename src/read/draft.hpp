@@ -38,6 +38,13 @@ struct Slot {
     void (*close)(Draft&) = nullptr;               ///< after all of it and after Shape::close; it is the innermost frame still
 };
 
+/// The keys that have to stand in an object: bit = index in its table.
+constexpr std::uint32_t required_of(std::span<const Slot> slots) {
+    std::uint32_t bits = 0;
+    for (std::size_t i = 0; i < slots.size(); ++i) bits |= static_cast<std::uint32_t>(slots[i].required) << i;
+    return bits;
+}
+
 /// One kind of object (known keys, and `extras`), map (any keys, no `extras`) or list.
 struct Shape {
     enum class Kind : std::uint8_t { object, map, list };
@@ -50,6 +57,7 @@ struct Shape {
     std::uint32_t most = any;
     void (*take_key)(Draft&, const Token&) = nullptr;  ///< takes the key of a map's entry, before its value
     void (*close)(Draft&) = nullptr;
+    std::uint32_t required = required_of(slots);
 };
 
 /// An object, map or list that is open.
@@ -60,9 +68,12 @@ struct Frame {
     const Slot* owner = nullptr;  ///< the slot that it stands in
     const Slot* slot = nullptr;   ///< the slot of the value to come; nullptr skips the value
     Place place;
-    std::uint32_t seen = 0;                       ///< bit = index of a key that stood in the object; see extras_bit
-    std::uint32_t count = 0;                      ///< entries that a list has so far
-    std::uint32_t next_key = 0;                   ///< index after that of the last key
+    std::uint32_t seen = 0;      ///< bit = index of a key that stood in the object; see extras_bit
+    std::uint32_t count = 0;     ///< entries that a list has so far
+    std::uint32_t next_key = 0;  ///< index after that of the last key, at the start 0
+    /// By next_key: the index of the key that came then, when last an object was open here. Files name keys in one order, so that
+    /// most keys are found by looking there. A guess: other kinds of objects are open here too.
+    std::array<std::uint8_t, most_keys + 1> next_guess{};
     std::array<Place, most_keys> key_places;      ///< valid where `seen` says so
     std::unordered_set<std::string> keys_of_map;  ///< keys that a map has so far
 
@@ -102,6 +113,7 @@ struct Draft {
     bool skipped_inputs = false;                ///< the driver's inputs could not be read
     Place expression_place;
     bool expression_lasts = false;
+    std::unordered_set<std::string> good_expressions;  ///< some without faults, each with the names of its inputs
 
     Frame& frame() { return frames[depth - 1]; }
     /// The frame `up` steps outside the innermost one.

@@ -1,10 +1,9 @@
 #include "json_text.hpp"
 
 #include <algorithm>
-#include <bit>
 #include <charconv>
-#include <cstring>
 
+#include "json_runs.hpp"
 #include "number.hpp"
 
 namespace ligament {
@@ -14,24 +13,6 @@ namespace {
 bool is_word(char c) { return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_'; }
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
-
-constexpr std::uint64_t each = 0x0101'0101'0101'0101;  // times a byte: eight of it
-
-std::uint64_t eight_bytes(std::string_view text, std::size_t at) {
-    std::uint64_t bytes;
-    std::memcpy(&bytes, text.data() + at, sizeof bytes);
-    return bytes;
-}
-
-// Stands for itself in a string, and is a character of its own.
-bool is_plain(unsigned char byte) { return byte >= 0x20 && byte < 0x80 && byte != '"' && byte != '\\'; }
-
-// The top bit of the first of eight bytes that is not plain, and perhaps those of later ones. Names and keys are short: eight at
-// once find the end of most without a loop, the length of which no processor could guess.
-std::uint64_t bytes_not_plain(std::uint64_t bytes) {
-    const auto below = [](std::uint64_t of, std::uint64_t limit) { return (of - each * limit) & ~of; };
-    return (below(bytes, 0x20) | below(bytes ^ (each * '"'), 1) | below(bytes ^ (each * '\\'), 1) | bytes) & (each * 0x80);
-}
 
 // The length of the UTF-8 sequence at `at`, or 0 where there is none (RFC 3629, section 4).
 std::size_t utf8_length(std::string_view text, std::size_t at) {
@@ -133,24 +114,6 @@ JsonFault fault_of_number(std::string_view text, std::size_t start) {
 }
 
 }  // namespace
-
-std::size_t end_of_spaces(std::string_view text, std::size_t at) {
-    if constexpr (std::endian::native == std::endian::little)
-        for (; text.size() - at >= 8; at += 8)
-            if (const std::uint64_t others = eight_bytes(text, at) ^ (each * ' '); others != 0)
-                return at + static_cast<std::size_t>(std::countr_zero(others)) / 8;
-    while (at < text.size() && text[at] == ' ') ++at;
-    return at;
-}
-
-std::size_t end_of_plain(std::string_view text, std::size_t at) {
-    if constexpr (std::endian::native == std::endian::little)
-        for (; text.size() - at >= 8; at += 8)
-            if (const std::uint64_t others = bytes_not_plain(eight_bytes(text, at)); others != 0)
-                return at + static_cast<std::size_t>(std::countr_zero(others)) / 8;
-    while (at < text.size() && is_plain(static_cast<unsigned char>(text[at]))) ++at;
-    return at;
-}
 
 JsonString scan_string(std::string_view text, std::size_t start) {
     JsonString string;

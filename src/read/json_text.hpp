@@ -29,10 +29,6 @@ struct JsonNumber {
     double value = 0.0;   ///< the nearest double; infinite where it is too large. -0 is 0, as it is an integer; -0.0 is not
 };
 
-/// The end of a run of spaces that begins at `start`.
-std::size_t end_of_spaces(std::string_view text, std::size_t start);
-/// The end of a run of bytes in a string that stand for themselves and are characters of their own, or the end of the text.
-std::size_t end_of_plain(std::string_view text, std::size_t start);
 /// The string that begins with the quotation mark at `start`. Its bytes are UTF-8 (RFC 3629).
 JsonString scan_string(std::string_view text, std::size_t start);
 /// What stands between the quotation marks of a string that was found good, its escapes decoded.

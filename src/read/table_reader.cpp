@@ -8,11 +8,13 @@ void ignore(Draft&, const Token&) {}
 // `extras` may hold anything but null, and nothing in it is read.
 constexpr Slot extras_slot{.key = "extras", .wanted = "any value", .text = ignore, .number = ignore, .flag = ignore};
 
-// A table looked up from `start` on: files mostly name keys in one order, so that the next key stands soon after the last one.
-std::uint32_t index_of_key_from(std::span<const Slot> slots, std::uint32_t start, std::string_view key) {
-    for (std::uint32_t i = start; i < slots.size(); ++i)
-        if (slots[i].key == key) return i;
-    return index_of_key(slots.first(start), key);
+std::uint32_t index_of_next_key(Frame& frame, std::string_view key) {
+    const std::span<const Slot> slots = frame.shape->slots;
+    std::uint8_t& guess = frame.next_guess[frame.next_key];
+    if (guess < slots.size() && slots[guess].key == key) return guess;
+    const std::uint32_t index = index_of_key(slots, key);
+    if (index != none) guess = static_cast<std::uint8_t>(index);
+    return index;
 }
 
 }  // namespace
@@ -114,7 +116,7 @@ void TableReader::find_slot(const Token& key) {
         if (shape.take_key != nullptr) shape.take_key(draft_, key);
         return;
     }
-    const std::uint32_t index = index_of_key_from(shape.slots, frame.next_key, key.text);
+    const std::uint32_t index = index_of_next_key(frame, key.text);
     const std::uint32_t bit = index != none ? 1U << index : key.text == "extras" ? Frame::extras_bit : 0;
     if (bit == 0) {
         std::vector<std::string_view> known{"extras"};
@@ -140,8 +142,9 @@ void TableReader::find_slot(const Token& key) {
 void TableReader::check_entries(const Frame& frame) {
     const Shape& shape = *frame.shape;
     if (shape.kind == Shape::Kind::object) {
-        for (std::uint32_t i = 0; i < shape.slots.size(); ++i)
-            if (shape.slots[i].required && (frame.seen >> i & 1U) == 0)
+        const std::uint32_t missing = shape.required & ~frame.seen;
+        for (std::uint32_t i = 0; missing >> i != 0; ++i)
+            if ((missing >> i & 1U) != 0)
                 draft_.fault(frame.place, std::string(shape.noun) + " needs " + in_quotes(shape.slots[i].key));
         return;
     }

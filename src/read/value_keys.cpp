@@ -9,16 +9,29 @@ namespace {
 constexpr std::array<std::string_view, 2> space_words{"final", "local"};
 constexpr std::array<std::string_view, 4> input_kinds{"property", "bone", "distance", "angle"};
 
-// All that is left to ask of an expression once its inputs are known, wherever they stand.
+// What an expression is judged by. No two alike, whatever stands in the names.
+std::string with_input_names(std::string_view expression, std::span<const std::string_view> names) {
+    std::string text = std::to_string(names.size());
+    for (const std::string_view name : names) text.append(",").append(std::to_string(name.size())).append(":").append(name);
+    return text.append(";").append(expression);
+}
+
+// All that is left to ask of an expression once its inputs are known, wherever they stand. Rigs say the same of limb after limb:
+// a few expressions that were found good are kept, so as not to be parsed again.
 void check_expression(Draft& draft) {
+    constexpr std::size_t most_kept = 1'000;
     const Driver& driver = draft.driver();
     draft.input_names.clear();
     for (const Input& input : driver.inputs) draft.input_names.emplace_back(input.name);
+    std::string key = with_input_names(driver.expression, draft.input_names);
+    if (draft.good_expressions.contains(key)) return;
+    std::vector<ExpressionFault> faults = parse_expression(driver.expression, draft.input_names, draft.hints).faults;
+    if (faults.empty() && draft.good_expressions.size() < most_kept) draft.good_expressions.insert(std::move(key));
     Place place = draft.expression_place;
     // Without escapes the expression stands in the file as it is, behind a quotation mark.
     if (draft.expression_lasts) ++place.column;
     std::size_t offset = 0;
-    for (ExpressionFault& fault : parse_expression(driver.expression, draft.input_names, draft.hints).faults) {
+    for (ExpressionFault& fault : faults) {
         for (; draft.expression_lasts && offset < fault.offset; ++offset)
             place.column += (static_cast<unsigned char>(driver.expression[offset]) & 0xC0U) != 0x80U;
         draft.fault(place, "expression: " + std::move(fault.message));
@@ -38,6 +51,8 @@ void close_driver(Draft& draft) {
     if (curve && !expression && !input) draft.fault(frame.place, "a driver with a \"curve\" needs \"input\"");
     if (expression && draft.expression_place != Place{} && !draft.skipped_inputs) check_expression(draft);
     draft.expression_place = {};
+    draft.driver().inputs.shrink_to_fit();
+    draft.driver().curve.shrink_to_fit();
 }
 
 void take_expression(Draft& draft, const Token& token) {

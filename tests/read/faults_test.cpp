@@ -287,6 +287,24 @@ TEST(faults, expressions_with_the_column_inside_them) {
     EXPECT_EQ(faults_of_driver("{'expression': ''}"), "2:17: expression: expression is empty\n");
 }
 
+// What was found good once is not looked at again; it is the same only with the same inputs.
+TEST(faults, expressions_seen_before_with_other_inputs) {
+    const auto faults_after = [](const std::string& first, const std::string& inputs) {
+        const auto bone = [](const std::string& driver) {
+            return "{'name': 'b" + std::to_string(driver.size()) +
+                   "', 'channels': {'scale.x': {'expression': 'b + c', 'inputs': {" + driver + "}}}}";
+        };
+        return faults_of_bones("{'name': 'a'},\n" + bone(first) + ",\n" + bone(inputs), "'properties': [{'name': 'p'}]");
+    };
+    const std::string good = "'b': {'property': 'p'}, 'c': {'property': 'p'}";
+    EXPECT_EQ(faults_after(good, good + ", 'd': {'property': 'p'}"), "");
+    EXPECT_EQ(faults_after(good, "'b': {'property': 'p'}"), "3:61: expression: unknown input \"c\"\n");
+    EXPECT_EQ(faults_after(good, "'b\\u0000c': {'property': 'p'}"),
+              "3:57: expression: unknown input \"b\"\n3:61: expression: unknown input \"c\"\n");
+    EXPECT_EQ(faults_after("'b': {'property': 'p'}", "'b': {'property': 'p'} "),
+              "2:61: expression: unknown input \"c\"\n3:61: expression: unknown input \"c\"\n");
+}
+
 TEST(faults, long_and_unprintable_texts_shown_in_one_line) {
     EXPECT_EQ(faults_of_bones("{'name': 'a', 'parent': 'b\\n\\u0007'}"), "1:95: unknown bone \"b\\u000a\\u0007\"\n");
     const std::string found = faults_of_bones("{'name': 'a', 'tip': '" + std::string(5000, 'x') + "'}");
