@@ -71,19 +71,23 @@ def main():
     print(", ".join(f"{name} {value}" for name, value in where.items()))
     start = time.monotonic()
     folder = pathlib.Path(tempfile.mkdtemp(prefix="ligament-perf-"))
+    suite = suites.Suite(options.build, folder, options.sizes, options.runs)
     try:
-        suite = suites.Suite(options.build, folder, options.sizes, options.runs)
         for name in SECTIONS:
             if name in options.only:
                 importlib.import_module(f"section_{name}").measure(suite)
     finally:
         shutil.rmtree(folder, ignore_errors=True)
+        conclude(suite, where, time.monotonic() - start, options.json)  # also where it was ended: what was measured by then
+
+
+def conclude(suite, where, took, file):
     tables.show_goals(sorted(suite.goals, key=lambda goal: goal.number))
-    print(f"\n{sum(goal.reached for goal in suite.goals if goal.wanted)} of {sum(bool(goal.wanted) for goal in suite.goals)} reached, "
-          f"{time.monotonic() - start:.0f} s")
-    if options.json:
+    held = [goal for goal in suite.goals if goal.wanted]
+    print(f"\n{sum(goal.reached for goal in held)} of {len(held)} reached, {took:.0f} s")
+    if file:
         text = json.dumps({"machine": where, "goals": [goal.row() for goal in suite.goals], **suite.raw}, indent=1)
-        options.json.write_text(text + "\n", encoding="utf-8")
+        file.write_text(text + "\n", encoding="utf-8")
 
 
 main()

@@ -3,8 +3,10 @@
 #include <algorithm>
 #include <utility>
 
+#include "attachment.hpp"
 #include "components.hpp"
 #include "marks.hpp"
+#include "motion.hpp"
 
 namespace ligament::perf {
 
@@ -77,6 +79,11 @@ IndexBytes index_bytes(const Dependencies& dependencies, Grain grain) {
     const std::size_t index = graph.rows.capacity() * sizeof graph.rows[0] + graph.edges.capacity() * sizeof(Edge);
     const std::size_t vertices = graph.vertices.capacity() * sizeof(Vertex) + graph.first_of_bone.capacity() * sizeof(VertexId);
     return {static_cast<double>(index) / edges, static_cast<double>(index + vertices) / edges};
+}
+
+std::size_t judge_default_state(const Rig& rig, const Dependencies& dependencies) {
+    const Liveness liveness = find_liveness(rig, dependencies, evaluate(rig, dependencies, default_state(rig)));
+    return find_attachment(rig, dependencies, liveness, /*list_them=*/false).deform.size();
 }
 
 }  // namespace ligament::perf

@@ -1,6 +1,8 @@
 // What do our own functions make of a grain? The one file here that knows the inside of the library.
 #pragma once
 
+#include <cstddef>
+
 #include "edge_list.hpp"
 #include "ligament/graph.hpp"
 
@@ -16,5 +18,8 @@ struct IndexBytes {
     double rows_and_edges = 0, with_vertices = 0;
 };
 IndexBytes index_bytes(const Dependencies& dependencies, Grain grain);
+
+/// The verdicts of the default state, without the list of controls of each bone that small rigs get: that is no part of a state.
+std::size_t judge_default_state(const Rig& rig, const Dependencies& dependencies);
 
 }  // namespace ligament::perf

@@ -8,6 +8,7 @@
 
 #include "ligament/facts.hpp"
 #include "ligament/read.hpp"
+#include "our_walk.hpp"
 
 namespace {
 
@@ -33,16 +34,18 @@ int main(int count, char** words) {
         if (!read.rig) return 2;
         const ligament::Rig& rig = *read.rig;
         const ligament::Dependencies dependencies = ligament::build_dependencies(rig);
-        std::vector<double> alone, all;
+        std::vector<double> verdicts, alone, all;
         ligament::SwitchFacts facts;
         for (unsigned long run = 0; run < runs; ++run) {
+            verdicts.push_back(seconds([&] { ligament::perf::judge_default_state(rig, dependencies); }));
             alone.push_back(seconds([&] { find_attachment(rig, dependencies, ligament::default_state(rig)); }));
             all.push_back(seconds([&] { facts = find_switch_facts(rig, dependencies, {}); }));
         }
-        std::printf(R"({"bones": %zu, "switches": %zu, "states": %llu, "runs": %lu, "default": %.6f, "all": %.6f})"
-                    "\n",
-                    rig.bones.size(), facts.switches.size(), static_cast<unsigned long long>(facts.looked_at), runs,
-                    median(alone), median(all));
+        std::printf(
+            R"({"bones": %zu, "switches": %zu, "states": %llu, "runs": %lu, "verdicts": %.6f, "default": %.6f, "all": %.6f})"
+            "\n",
+            rig.bones.size(), facts.switches.size(), static_cast<unsigned long long>(facts.looked_at), runs, median(verdicts),
+            median(alone), median(all));
         std::fflush(stdout);
     }
 }
