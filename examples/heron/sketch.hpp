@@ -65,7 +65,7 @@ BoneId bone_named(const Sketch& sketch, std::string_view name);
 PropertyId property_named(const Sketch& sketch, std::string_view name);
 
 /// The axis along a bone.
-inline constexpr Axis lengthwise = Axis::y;
+inline constexpr ligament::Axis lengthwise = ligament::Axis::y;
 
 /// The scalar channels that this rig drives.
 inline constexpr std::uint8_t position_y = 1, position_z = 2, rotation_x = 3, scale_x = 6, scale_y = 7, scale_z = 8;

@@ -77,7 +77,7 @@ inline Rig rig_of_legs(unsigned legs, unsigned joints) {
             blend.weight.driver = static_cast<DriverId>(rig.drivers.size());
             Driver& driver = rig.drivers.emplace_back();
             driver.expression = "s";
-            driver.inputs.push_back({"s", Input::Kind::property, mode, none, none, 0, Space::local, {}});
+            driver.inputs.push_back({.name = "s", .property = mode, .place = {}});
             constrain(deform, ConstraintKind::transform, mech);
             rig.objects[0].follows.push_back(deform);
         }

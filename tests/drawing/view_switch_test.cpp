@@ -113,7 +113,7 @@ Rig run_of(unsigned count, const std::set<unsigned>& left_out) {
         constraint.weight.driver = static_cast<DriverId>(rig.drivers.size());
         Driver& driver = rig.drivers.emplace_back();
         driver.expression = "spread";
-        driver.inputs.push_back({"spread", Input::Kind::property, 0, none, none, 0, Space::local, {}});
+        driver.inputs.push_back({.name = "spread", .property = 0, .place = {}});
     }
     return rig;
 }
