@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <initializer_list>
 #include <random>
 #include <sstream>
 #include <streambuf>
@@ -28,7 +29,7 @@ TEST(JsonOut, WritesStringsAsNlohmannDoes) {
         const std::string text(1, static_cast<char>(c));
         EXPECT_EQ(written(text), text_of(Row(text))) << c;
     }
-    for (std::size_t size : {32766, 32767, 32768, 65533, 65534, 65535, 65536, 65537, 200'000}) {
+    for (std::size_t size : std::initializer_list<std::size_t>{32766, 32767, 32768, 65533, 65534, 65535, 65536, 65537, 200'000}) {
         EXPECT_EQ(written(std::string(size, 'x')), text_of(Row(std::string(size, 'x')))) << size;
         EXPECT_EQ(written(std::string(size, '"')), text_of(Row(std::string(size, '"')))) << size;
     }
