@@ -21,8 +21,8 @@ class ControlSearch {
         while (!going_.empty()) {
             const VertexId v = going_.back();
             going_.pop_back();
-            work_ += dependencies_.channel.needs(v).size();
-            for (const Edge& edge : dependencies_.channel.needs(v))
+            work_ += dependencies_.motion.needs(v).size();
+            for (const Edge& edge : dependencies_.motion.needs(v))
                 if (seen_[edge.from] != search_ && carries(v, edge)) visit(edge.from);
         }
         std::sort(found_.begin(), found_.end());

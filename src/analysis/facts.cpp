@@ -1,6 +1,10 @@
 // What is so, all in all? The facts that checks and reports read.
 #include "ligament/facts.hpp"
 
+#include "fan_out.hpp"
+#include "motion.hpp"
+#include "switch_facts.hpp"
+
 namespace ligament {
 
 namespace {
@@ -14,8 +18,11 @@ Facts find_default_facts(const Rig& rig, const Dependencies& dependencies, const
     facts.after_cut = find_order_after_cuts(rig, dependencies, facts.cuts);
     facts.schedule = find_schedule(rig, dependencies, {}, usual_workers);
     facts.attachment = find_attachment(rig, dependencies, default_state(rig));
-    facts.fan_out = find_fan_out(rig, dependencies);
-    facts.switches = find_switch_facts(rig, dependencies, facts.cycles);
+    {
+        const LiveMotion live = find_live_motion(dependencies);
+        facts.fan_out = find_fan_out(rig, dependencies, live.needed_by);
+        facts.switches = find_switch_facts(rig, dependencies, facts.cycles, live, facts.attachment);
+    }
     tell_losses_where_closed(rig, dependencies, facts);
     return facts;
 }

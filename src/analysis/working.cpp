@@ -18,8 +18,8 @@ Work WorkSearch::find(ConstraintId id, const Liveness& liveness) {
     ++search_;
     going_.clear();
     const Constraint& constraint = constraint_of(rig_, dependencies_, id);
-    for (VertexId v : vertices_of_.of(id)) {
-        const std::uint8_t channel = dependencies_.channel.vertices[v].channel;
+    for (VertexId v = vertices_of_[id].first; v < vertices_of_[id].end; ++v) {
+        const std::uint8_t channel = dependencies_.motion.vertices[v].channel;
         if (channel != Vertex::whole && !(parts_written(constraint) >> channel & 1)) continue;
         seen_[v] = search_;
         going_.push_back(v);
@@ -32,9 +32,10 @@ Work WorkSearch::find(ConstraintId id, const Liveness& liveness) {
     return Work::replaced;
 }
 
-/// Goes on from v inside its bone, or from a solver to what it has solved; true where the work has arrived or is read elsewhere.
+/// Goes on from v inside its bone, or from a solver to what it has solved; true
+/// where the work has arrived or is read elsewhere.
 bool WorkSearch::follow(VertexId v, const Liveness& liveness) {
-    const Graph& channel = dependencies_.channel;
+    const Graph& channel = dependencies_.motion;
     const VertexKind kind = channel.vertices[v].kind;
     if (kind == VertexKind::final || kind == VertexKind::curve) return true;
     for (VertexId next : needed_by_.of(v)) {
@@ -45,7 +46,8 @@ bool WorkSearch::follow(VertexId v, const Liveness& liveness) {
             return dependencies_.is_weight_edge(edge) || carries_motion(dependencies_, liveness, next, edge);
         });
         if (!goes_on) continue;
-        const bool is_solved = kind == VertexKind::solver && channel.vertices[next].kind == VertexKind::solved;
+        const VertexKind next_kind = channel.vertices[next].kind;  // solved may stand for local as well
+        const bool is_solved = kind == VertexKind::solver && (next_kind == VertexKind::solved || next_kind == VertexKind::local);
         if (!is_solved && dependencies_.bone_of(channel, next) != dependencies_.bone_of(channel, v)) return true;
         if (kind == VertexKind::solver && !is_solved) return true;
         seen_[next] = search_;

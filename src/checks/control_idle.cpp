@@ -1,4 +1,5 @@
 // Which controls move nothing?
+#include <algorithm>
 #include <array>
 
 #include "words.hpp"
@@ -10,10 +11,11 @@ namespace {
 /// Whether anything of a rig is reached from beyond one bone. Targets are bones, then objects.
 struct Beyond {
     const Dependencies& dependencies;
-    const Graph& graph;                                 // step grain: solvers read the poses of their chains there
+    const Graph& graph;                                 // the motion graph: solvers read the poses of their chains there
     std::vector<std::array<std::uint32_t, 2>> reached;  // by vertex that is no bone's: the first two targets that came by
 
-    explicit Beyond(const Dependencies& all) : dependencies(all), graph(all.step), reached(graph.vertices.size(), {none, none}) {
+    explicit Beyond(const Dependencies& all)
+        : dependencies(all), graph(all.motion), reached(graph.vertices.size(), {none, none}) {
         std::vector<std::pair<VertexId, std::uint32_t>> going;
         for (VertexId to = 0; to < graph.vertices.size(); ++to)
             if (const std::uint32_t target = target_at(to); target != none) add_behind(to, target, going);
@@ -33,13 +35,24 @@ struct Beyond {
 
     // Each vertex is told of two targets at most, so that this ends.
     void add_behind(VertexId v, std::uint32_t target, std::vector<std::pair<VertexId, std::uint32_t>>& going) {
-        for (const Edge& edge : graph.needs(v)) {
-            if (dependencies.is_inert(edge) || target_at(edge.from) != none) continue;
+        for_each_need(v, [&](const Edge& edge) {
+            if (dependencies.is_inert(edge) || target_at(edge.from) != none) return;
             auto& [first, second] = reached[edge.from];
-            if (first == target || second != none) continue;
+            if (first == target || second != none) return;
             (first == none ? first : second) = target;
             going.emplace_back(edge.from, target);
-        }
+        });
+    }
+
+    /// The edges into v as the step grain has them.
+    template <class Use>
+    void for_each_need(VertexId v, Use use) const {
+        for (const Edge& edge : graph.needs(v)) use(edge);
+        const std::vector<EdgeInto>& others = dependencies.step_only;
+        for (auto into = std::lower_bound(others.begin(), others.end(), v,
+                                          [](const EdgeInto&other, VertexId vertex) { return other.to < vertex; });
+             into != others.end() && into->to == v; ++into)
+            use(into->edge);
     }
 
     /// Whether something other than the bone is reached by way of v, which is no vertex of the bone.
@@ -54,11 +67,11 @@ std::vector<bool> find_moving(const Checked& checked) {
     const Beyond beyond(checked.dependencies);
     std::vector<bool> is_moving(checked.rig.bones.size(), false);
     for (VertexId to = 0; to < beyond.graph.vertices.size(); ++to)
-        for (const Edge& edge : beyond.graph.needs(to)) {
+        beyond.for_each_need(to, [&](const Edge& edge) {
             const BoneId bone = checked.dependencies.bone_of(beyond.graph, edge.from);
-            if (bone == none || checked.dependencies.is_inert(edge) || !beyond.is_beyond(to, bone)) continue;
+            if (bone == none || checked.dependencies.is_inert(edge) || !beyond.is_beyond(to, bone)) return;
             is_moving[bone] = true;
-        }
+        });
     for (PropertyId p = 0; p < checked.rig.properties.size(); ++p) {
         const BoneId bone = checked.rig.properties[p].on;
         if (bone != none && beyond.is_beyond(beyond.graph.first_property + p, bone)) is_moving[bone] = true;

@@ -84,7 +84,7 @@ void expect_naive_attachment(const Rig& rig) {
     const AttachmentFacts facts = find_attachment(rig, dependencies, default_state(rig));
     const Motion motion =
         find_motion(rig, dependencies, find_liveness(rig, dependencies, evaluate(rig, dependencies, default_state(rig))));
-    const NaiveReach naive = naive_reach_of(rig, motion, dependencies.channel);
+    const NaiveReach naive = naive_reach_of(rig, motion, dependencies.motion);
     ASSERT_EQ(facts.root_controls, naive.roots);
     const auto is_root = [&](BoneId b) { return std::find(naive.roots.begin(), naive.roots.end(), b) != naive.roots.end(); };
     bool others = false;
