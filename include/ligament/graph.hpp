@@ -143,11 +143,11 @@ struct EdgeInto {
 /// The dependency graph of a rig at all three grains, with what they share.
 struct Dependencies {
     Graph bone;
-    /// The channel grain as far as reach needs it, in a third of its size: a pose that nothing drives is one vertex instead of
-    /// nine, and so are, together, steps of a bone of which one only hands on what the other has: solved with pose where no
-    /// solver writes it, local with solved where no constraint stands between, final with base likewise. A vertex has the kind of
-    /// the last step that it stands for; where it stands for a whole transform its channel is Vertex::whole. Its grain is
-    /// Grain::channel.
+    /// The channel grain as far as reach needs it, in a third of its size: a pose that nothing drives is one vertex, not nine,
+    /// and steps of which one only hands on what the one before has are the same vertices: solved with pose where no solver
+    /// writes it, local with solved where no constraint stands between, final with base, or with the last constraint. Vertices
+    /// have the kind of the last step, but that of a constraint if there is one; those of a whole transform have the channel
+    /// Vertex::whole. The last three of a bone, or the three before its curve, are its final. The grain is Grain::channel.
     Graph motion;
     std::vector<EdgeInto> step_only;  ///< vertices of `motion`: edges of the step grain that hand on no part, by `to`
     LateGraph step, channel;          ///< see at()

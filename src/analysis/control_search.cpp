@@ -6,7 +6,7 @@ ControlSearch::ControlSearch(const Rig& rig, const Dependencies& dependencies)
     : rig_(rig),
       dependencies_(dependencies),
       start_of_(dependencies.motion.vertices.size(), none),
-      seen_(dependencies.motion.vertices.size(), 0) {
+      seen_(dependencies.motion.vertices.size()) {
     const Graph& channel = dependencies.motion;
     for (BoneId b = 0; b < rig.bones.size(); ++b)
         if (rig.bones[b].control)
@@ -19,7 +19,7 @@ ControlSearch::ControlSearch(const Rig& rig, const Dependencies& dependencies)
 }
 
 void ControlSearch::begin(BoneId bone) {
-    ++search_;
+    seen_.begin();
     going_.clear();
     found_.clear();
     const Arrivals arrivals = arrivals_of(rig_, dependencies_.motion, bone);

@@ -79,16 +79,13 @@ struct Doubles {
     }
 
     /// Whether v is where the motion of a bone in a part leaves it: its final, or the local that local-space readers take.
-    bool is_start(VertexId v) const {
-        const VertexKind kind = channel.vertices[v].kind;
-        return kind == VertexKind::final || kind == VertexKind::local;
-    }
+    bool is_start(VertexId v) const { return channel.vertices[v].kind == VertexKind::local || is_arrival(rig, dependencies, v); }
 
-    /// Whether v is a final without a base of its own. Ways are counted in steps all the same.
-    bool stands_for_base(VertexId v) const {
-        const Vertex& vertex = channel.vertices[v];
-        if (vertex.kind != VertexKind::final) return false;
-        return channel.vertices[arrivals_of(rig, channel, vertex.element).first - 1].kind != VertexKind::constraint;
+    /// Whether v is a final and the step before it as well. Ways are counted in steps all the same.
+    bool stands_for_two(VertexId v) const {
+        if (!is_arrival(rig, dependencies, v)) return false;
+        const VertexId first = arrivals_of(rig, channel, dependencies.bone_of(channel, v)).first;
+        return channel.vertices[v].kind == VertexKind::constraint || channel.vertices[first - 1].kind != VertexKind::constraint;
     }
 
     void add_candidates(ConstraintId id, std::vector<Candidate>& candidates) const {
@@ -138,7 +135,7 @@ struct Doubles {
             VertexId v;
             std::size_t after;
             std::uint32_t gate;
-            bool is_base;  // the second of the two steps that a final stands for
+            bool is_second;  // of the two steps that a final stands for
         };
         std::vector<Step> steps{{candidate.arrives, 0, 0, false}};
         seen.resize(channel.vertices.size(), 0);
@@ -153,7 +150,7 @@ struct Doubles {
                     if (steps[at].gate != 0) way.gates.push_back(dependencies.gates[steps[at].gate]);
                 return way;
             }
-            if (stands_for_base(v) && !steps[head].is_base) {
+            if (stands_for_two(v) && !steps[head].is_second) {
                 steps.push_back({v, head, 0, true});
                 continue;
             }

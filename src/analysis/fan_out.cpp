@@ -7,6 +7,7 @@
 #include "marks.hpp"
 #include "motion.hpp"
 #include "rows.hpp"
+#include "visits.hpp"
 
 namespace ligament {
 
@@ -94,23 +95,23 @@ Rows needed_by_of_fan_out(const Dependencies& dependencies) {
 /// The bones that properties move: searches from one property after the other.
 struct Mover {
     const Rig& rig;
+    const Dependencies& dependencies;
     const Graph& graph;
     const Rows& needed_by;
-    std::vector<PropertyId> seen_for{};  ///< by vertex: the last property that came by
-    std::vector<VertexId> reached{};     ///< in the order of the search
+    Visits seen;
+    std::vector<VertexId> reached{};  ///< in the order of the search
     std::uint64_t work = 0;
 
-    Mover(const Rig& r, const Dependencies& dependencies, const Rows& needed)
-        : rig(r), graph(dependencies.motion), needed_by(needed), seen_for(needed.size(), none) {}
+    Mover(const Rig& r, const Dependencies& d, const Rows& needed)
+        : rig(r), dependencies(d), graph(d.motion), needed_by(needed), seen(needed.size()) {}
 
     /// The bones whose final or curve is reached, ascending.
     std::vector<BoneId> bones_moved(PropertyId property) {
         const auto visit = [&](VertexId v) {
-            if (seen_for[v] == property) return;
-            seen_for[v] = property;
-            reached.push_back(v);
+            if (seen.enter(v)) reached.push_back(v);
         };
         reached.clear();
+        seen.begin();
         visit(graph.first_property + property);
         for (std::size_t head = 0; head < reached.size(); ++head) {
             const std::span<const VertexId> next = needed_by.of(reached[head]);
@@ -118,10 +119,8 @@ struct Mover {
             for (VertexId v : next) visit(v);
         }
         std::vector<BoneId> bones;
-        for (VertexId v : reached) {
-            const VertexKind kind = graph.vertices[v].kind;
-            if (kind == VertexKind::final || kind == VertexKind::curve) bones.push_back(graph.vertices[v].element);
-        }
+        for (VertexId v : reached)
+            if (is_arrival(rig, dependencies, v)) bones.push_back(dependencies.bone_of(graph, v));
         std::sort(bones.begin(), bones.end());
         bones.erase(std::unique(bones.begin(), bones.end()), bones.end());
         return bones;

@@ -48,9 +48,10 @@ struct Judge {
     bool is_by_the_parent(BoneId bone, VertexId v, const Edge& edge) const {
         if (edge.kind() == EdgeKind::parent) return true;
         const Graph& channel = dependencies.motion;
-        if (edge.kind() != EdgeKind::constraint || channel.vertices[edge.from].kind != VertexKind::final) return false;
+        if (edge.kind() != EdgeKind::constraint || !is_arrival(rig, dependencies, edge.from)) return false;
         return constraint_of(rig, dependencies, channel.vertices[v].element).space == Space::local &&
-               channel.vertices[edge.from].element == rig.bones[bone].parent;
+               channel.vertices[edge.from].kind != VertexKind::curve &&
+               dependencies.bone_of(channel, edge.from) == rig.bones[bone].parent;
     }
 
     /// By way of a parent that is a deform bone and no control, a bone is only carried.

@@ -51,6 +51,12 @@ struct Arrivals {
 
 Arrivals arrivals_of(const Rig& rig, const Graph& channel, BoneId bone);
 
+/// Whether motion arrives in v (motion graph). Its kind does not tell: a final may be the bone's last constraint as well.
+inline bool is_arrival(const Rig& rig, const Dependencies& dependencies, VertexId v) {
+    const BoneId bone = dependencies.bone_of(dependencies.motion, v);
+    return bone != none && v >= arrivals_of(rig, dependencies.motion, bone).first;
+}
+
 struct VertexRange {
     VertexId first = 0, end = 0;
 };

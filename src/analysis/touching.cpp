@@ -5,6 +5,7 @@
 
 #include "marks.hpp"
 #include "motion.hpp"
+#include "visits.hpp"
 
 namespace ligament {
 
@@ -33,7 +34,7 @@ struct Toucher {
     std::vector<BoneId> deform{};
     std::vector<std::uint32_t> place_of{};  ///< by bone: place among the deform bones, or none
     std::vector<std::vector<std::uint32_t>> touching{};
-    std::vector<std::uint32_t> seen{};  ///< by vertex: the last switch that came by
+    Visits seen{};
     std::vector<VertexId> reached{};
     std::uint64_t work = 0;
 
@@ -47,7 +48,7 @@ struct Toucher {
             deform.push_back(b);
         }
         touching.resize(deform.size());
-        seen.resize(channel().vertices.size(), none);
+        seen = Visits(channel().vertices.size());
     }
 
     /// A switch chooses who moves a bone; motion does not go on through the
@@ -59,18 +60,20 @@ struct Toucher {
     }
 
     void visit(VertexId v, std::uint32_t index) {
-        if (seen[v] == index) return;
-        seen[v] = index;
+        if (!seen.enter(v)) return;
         const Vertex& vertex = channel().vertices[v];
         if (drives_a_weight(vertex)) return;
         reached.push_back(v);
-        if ((vertex.kind != VertexKind::final && vertex.kind != VertexKind::curve) || place_of[vertex.element] == none) return;
-        std::vector<std::uint32_t>& touched_by = touching[place_of[vertex.element]];
+        if (!is_arrival(rig, dependencies, v)) return;
+        const std::uint32_t place = place_of[dependencies.bone_of(channel(), v)];
+        if (place == none) return;
+        std::vector<std::uint32_t>& touched_by = touching[place];
         if (touched_by.empty() || touched_by.back() != index) touched_by.push_back(index);
     }
 
     void search(std::uint32_t index) {
         reached.clear();
+        seen.begin();
         for (ConstraintId id : switches[index].constraints)
             for (VertexId v = vertices[id].first; v < vertices[id].end; ++v) visit(v, index);
         for (std::size_t head = 0; head < reached.size(); ++head) {

@@ -8,6 +8,7 @@
 #include "ligament/graph.hpp"
 #include "motion.hpp"
 #include "rows.hpp"
+#include "visits.hpp"
 
 namespace ligament {
 
@@ -38,8 +39,7 @@ class WorkSearch {
     const Dependencies& dependencies_;
     const Rows& needed_by_;
     std::vector<VertexRange> vertices_of_;  ///< by constraint: the vertices that it runs in
-    std::vector<std::uint32_t> seen_;       ///< by vertex: the last search that came by
-    std::uint32_t search_ = 0;
+    Visits seen_;
     std::vector<VertexId> going_;
 };
 

@@ -113,6 +113,7 @@ void FinerGrain::lay_out_bone(const Rig& rig, const Dependencies& dependencies, 
     for (VertexId i = 0; i < steps_.size(); ++i) {
         if (split_ == Split::motion && is_handed_on(rig, numbering, steps_[i], first + i)) {
             start_of_[first + i] = start_of_[first + i - 1];
+            if (steps_[i - 1].kind == VertexKind::constraint) continue;  // what its edges do is told by its kind
             for (std::size_t v = start_of_[first + i]; v < graph_.vertices.size(); ++v) graph_.vertices[v].kind = steps_[i].kind;
             continue;
         }
@@ -133,7 +134,7 @@ bool FinerGrain::is_handed_on(const Rig& rig, const Numbering& numbering, const 
         case VertexKind::local:
             return v == numbering.solved(step.element) + 1;
         case VertexKind::final:
-            return v == numbering.base(step.element) + 1;
+            return numbering.late_of[step.element] != v - 1;  // some read a late step for the bone's local, not its final
         default:
             return false;
     }
@@ -201,7 +202,7 @@ std::size_t FinerGrain::join(const Need& need, VertexId start) {
         channel_edges_ += edges;
         step_edges_ += need.at_step ? 1 : 0;
         if (need.at_step && edges == 0) step_only_.push_back({start, joined.edge});
-        if (need.from != need.to && from == start) return 0;  // one step handed on to the next
+        if (need.kind == EdgeKind::order && from == start) return 0;  // one step handed on to the next
     }
     if (split_ == Split::step) {
         joined.into[0] = need.at_step ? 1 : 0;

@@ -103,7 +103,15 @@ TEST(MotionGraph, keeps_the_steps_that_something_comes_between) {
     std::vector<std::string> kinds;
     for (VertexId v = motion.first_of_bone[1]; v < motion.first_of_bone[2]; ++v)
         if (motion.vertices[v].channel == 0) kinds.emplace_back(name_of(motion.vertices[v].kind));
-    EXPECT_EQ(kinds, (std::vector<std::string>{"pose", "solved", "constraint", "local", "base", "constraint", "final"}));
+    EXPECT_EQ(kinds, (std::vector<std::string>{"pose", "solved", "constraint", "local", "base", "constraint"}));
+}
+
+TEST(MotionGraph, keeps_the_loop_of_a_constraint_that_reads_its_own_final) {
+    const Rig rig = tiny_rig("{'name':'a','constraints':[{'name':'c','kind':'position','from':'a'}]}");
+    const Graph motion = build_dependencies(rig).motion;
+    const VertexId position = motion.first_of_bone[1] - 3;  // the constraint's step and the final
+    const auto needs = motion.needs(position);
+    EXPECT_EQ(std::count_if(needs.begin(), needs.end(), [&](const Edge& edge) { return edge.from == position; }), 1);
 }
 
 TEST(MotionGraph, lists_apart_what_hands_on_no_part) {
