@@ -62,8 +62,8 @@ NaiveReach naive_reach_of(const Rig& rig, const Motion& motion, const Graph& cha
             }
         }
         for (BoneId b = 0; b < rig.bones.size(); ++b)
-            for (VertexId v = channel.first_of_bone[b]; v < channel.first_of_bone[b + 1]; ++v)
-                if (channel.vertices[v].kind == VertexKind::final && rig.bones[b].deform && seen[v] &&
+            for (VertexId v = channel.first_of_bone[b + 1] - 3; v < channel.first_of_bone[b + 1]; ++v)  // no bone has a curve
+                if (rig.bones[b].deform && seen[v] &&
                     (result.controls[b].empty() || result.controls[b].back() != motion.controls[i]))
                     result.controls[b].push_back(motion.controls[i]);
     }
