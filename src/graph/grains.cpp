@@ -197,7 +197,8 @@ std::size_t FinerGrain::join(const Need& need, VertexId start) {
     if (from == none) return 0;
     Joined joined{edge_of(need, from), parts_into(need)};
     std::size_t edges = 0;
-    for (Channels parts : joined.into) edges += count_of[parts];
+    const auto width = static_cast<unsigned>(std::bit_width(need.writes));
+    for (unsigned part = 0; part < width; ++part) edges += count_of[joined.into[part]];
     if (split_ == Split::motion) {
         channel_edges_ += edges;
         step_edges_ += need.at_step ? 1 : 0;
@@ -209,7 +210,7 @@ std::size_t FinerGrain::join(const Need& need, VertexId start) {
         edges = joined.into[0];
     } else if (graph_.vertices[from].channel == Vertex::whole) {
         edges = 0;
-        for (Channels& parts : joined.into) edges += parts = parts != 0 ? 1 : 0;
+        for (unsigned part = 0; part < width; ++part) edges += joined.into[part] = joined.into[part] != 0 ? 1 : 0;
     }
     joined_.push_back(joined);
     return edges;
