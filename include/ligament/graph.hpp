@@ -2,6 +2,8 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
+#include <memory>
 #include <span>
 #include <string>
 #include <vector>
@@ -103,9 +105,53 @@ struct Graph {
     std::span<const Edge> needs(VertexId v) const { return {edges.data() + rows[v], edges.data() + rows[v + 1]}; }
 };
 
+struct Dependencies;
+
+/// A grain that is wired from the rig when it is first asked for, since few callers want one and it is up to ten times as large
+/// as all else. Copies share what is wired; several threads may ask at once. The rig is always the one that the dependencies were
+/// built for.
+class LateGraph {
+  public:
+    /// Wires the graph, of the bones marked (by bone; none given: of all), with all properties, drivers, objects and solvers.
+    using Wire = std::function<Graph(const Rig& rig, const Dependencies& dependencies, std::span<const std::uint8_t> marked)>;
+
+    LateGraph() = default;
+    explicit LateGraph(Wire wire);
+    /// Of a graph that is there already, which stands for all of its parts.
+    explicit LateGraph(Graph graph);
+
+    /// The whole graph. Linear the first time.
+    const Graph& whole(const Rig& rig, const Dependencies& dependencies) const;
+    /// What stands between the marked bones alone: other bones have no vertices, and the edges from them are left out. Not kept.
+    Graph part(const Rig& rig, const Dependencies& dependencies, std::span<const std::uint8_t> marked) const;
+
+  private:
+    struct Kept;
+    std::shared_ptr<Kept> kept_;
+};
+
+struct GraphSize {
+    std::size_t vertices = 0, edges = 0;
+};
+
+/// An edge that leads to `to`.
+struct EdgeInto {
+    VertexId to = none;
+    Edge edge;
+};
+
 /// The dependency graph of a rig at all three grains, with what they share.
 struct Dependencies {
-    Graph bone, step, channel;
+    Graph bone;
+    /// The channel grain as far as reach needs it, in a third of its size: a pose that nothing drives is one vertex, not nine,
+    /// and steps of which one only hands on what the one before has are the same vertices: solved with pose where no solver
+    /// writes it, local with solved where no constraint stands between, final with base, or with the last constraint. Vertices
+    /// have the kind of the last step, but that of a constraint if there is one; those of a whole transform have the channel
+    /// Vertex::whole. The last three of a bone, or the three before its curve, are its final. The grain is Grain::channel.
+    Graph motion;
+    std::vector<EdgeInto> step_only;  ///< vertices of `motion`: edges of the step grain that hand on no part, by `to`
+    LateGraph step, channel;          ///< see at()
+    GraphSize step_size, channel_size;
     std::vector<Maker> makers;
     std::vector<Gate> gates;  ///< gates[0] is never inert; then one a constraint, then those of sources with weights
     std::vector<ConstraintRef> constraints;              ///< all constraints, solvers included, in file order
@@ -113,7 +159,10 @@ struct Dependencies {
     std::vector<ConstraintId> solvers;                   ///< in file order; solver vertex = first_solver + position here
     std::vector<DriverUse> driver_uses;                  ///< by driver id
 
-    const Graph& at(Grain grain) const { return grain == Grain::bone ? bone : grain == Grain::step ? step : channel; }
+    /// The whole graph at a grain. The step and the channel grain are wired when they are first asked for, and kept: linear then.
+    const Graph& at(const Rig& rig, Grain grain) const;
+    /// How large it is, without wiring it.
+    GraphSize size_at(Grain grain) const;
     /// Kept, but left out of verdicts.
     bool is_inert(const Edge& edge) const { return gates[edge.gate].inert || gates[edge.gate].off; }
     /// Made by a driven weight. Attachment never enters by such an edge: a switch chooses who moves a bone, it does not move it.
@@ -122,8 +171,8 @@ struct Dependencies {
     BoneId bone_of(const Graph& graph, VertexId v) const;
 };
 
-/// Builds all three grains. Ids in the rig must be in range and parents free of loops, as reading ensures. Linear time and space.
-/// No shear is modelled: position, rotation and scale are all that a transform has.
+/// Builds the bone grain and the motion graph, and counts the others. Ids in the rig must be in range and parents free of loops,
+/// as reading ensures. Linear time and space. No shear is modelled: position, rotation and scale are all that a transform has.
 Dependencies build_dependencies(const Rig& rig);
 
 /// The maker that a constraint or solver is.
@@ -139,7 +188,13 @@ Removers removers_of(const Dependencies& dependencies, const Edge& edge);
 /// The kind of the edges that makers of a kind make: `parent` for what objects follow, too.
 EdgeKind edge_kind_of(Maker::Kind kind);
 
-/// The same dependencies with all edges of these makers switched off (Gate::off), none of anyone else's. Linear.
+/// How many vertices at the beginning of a bone's are its pose: nine at channel grain and one at step grain, in the motion graph
+/// either.
+inline VertexId pose_count(const Graph& graph, BoneId bone) {
+    return graph.vertices[graph.first_of_bone[bone]].channel == Vertex::whole ? 1 : 9;
+}
+
+/// The same dependencies with all edges of these makers, no stacks, switched off (Gate::off), none of anyone else's. Linear.
 Dependencies dependencies_without(const Dependencies& dependencies, std::span<const MakerId> makers);
 
 /// The constraint behind an id.

@@ -20,10 +20,10 @@ namespace {
 
 /// The marks of find_reached, as Judge reads them.
 struct ReachedByMarks {
-    const Reached& marks;
+    const Reached& reached;
 
-    bool by_any(VertexId v) const { return marks.by_any[v] != 0; }
-    bool by_another(VertexId v) const { return marks.by_another[v] != 0; }
+    bool by_any(VertexId v) const { return (reached.marks[v] & Reached::any) != 0; }
+    bool by_another(VertexId v) const { return (reached.marks[v] & Reached::another) != 0; }
 };
 
 std::vector<Attachment> judge_deform_bones(Judge<ReachedByMarks> judge) {
@@ -68,7 +68,7 @@ AttachmentFacts find_attachment(const Rig& rig, const Dependencies& dependencies
     facts.deform = judge_deform_bones({rig, dependencies, liveness, {reached}});
     facts.root_controls = std::move(reached.root_controls);
     facts.controls_listed = list_them;
-    if (facts.controls_listed) list_controls(rig, dependencies.channel, motion, facts.deform);
+    if (facts.controls_listed) list_controls(rig, dependencies.motion, motion, facts.deform);
     return facts;
 }
 

@@ -252,11 +252,11 @@ Circuits find_in(const Dependencies& dependencies, const CyclePart& part, std::s
 
 }  // namespace
 
-std::vector<Circuits> find_circuits(const Rig&, const Dependencies& dependencies, std::span<const Cycle> cycles,
+std::vector<Circuits> find_circuits(const Rig& rig, const Dependencies& dependencies, std::span<const Cycle> cycles,
                                     std::size_t wanted) {
     wanted = std::min(wanted, most_circuits_listed);
     std::vector<Circuits> circuits;
-    PartCutter parts(dependencies);
+    PartCutter parts(rig, dependencies);
     std::uint64_t listing_left = listing_budget, counting_left = counting_budget;
     for (std::size_t i = 0; i < cycles.size(); ++i) {
         Budget listing{listing_left / (cycles.size() - i)}, counting{counting_left / (cycles.size() - i)};

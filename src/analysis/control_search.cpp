@@ -5,12 +5,12 @@ namespace ligament {
 ControlSearch::ControlSearch(const Rig& rig, const Dependencies& dependencies)
     : rig_(rig),
       dependencies_(dependencies),
-      start_of_(dependencies.channel.vertices.size(), none),
-      seen_(dependencies.channel.vertices.size(), 0) {
-    const Graph& channel = dependencies.channel;
+      start_of_(dependencies.motion.vertices.size(), none),
+      seen_(dependencies.motion.vertices.size()) {
+    const Graph& channel = dependencies.motion;
     for (BoneId b = 0; b < rig.bones.size(); ++b)
         if (rig.bones[b].control)
-            for (VertexId v = channel.first_of_bone[b]; channel.vertices[v].kind == VertexKind::pose; ++v) start_of_[v] = b;
+            for (VertexId i = 0; i < pose_count(channel, b); ++i) start_of_[channel.first_of_bone[b] + i] = b;
     for (PropertyId p = 0; p < rig.properties.size(); ++p) {
         const Property& property = rig.properties[p];
         if (property.on != none && !property.is_driven() && rig.bones[property.on].control)
@@ -19,10 +19,10 @@ ControlSearch::ControlSearch(const Rig& rig, const Dependencies& dependencies)
 }
 
 void ControlSearch::begin(BoneId bone) {
-    ++search_;
+    seen_.begin();
     going_.clear();
     found_.clear();
-    const Arrivals arrivals = arrivals_of(rig_, dependencies_.channel, bone);
+    const Arrivals arrivals = arrivals_of(rig_, dependencies_.motion, bone);
     for (VertexId v = arrivals.first; v < arrivals.end; ++v) visit(v);
 }
 

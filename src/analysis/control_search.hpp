@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "motion.hpp"
+#include "visits.hpp"
 
 namespace ligament {
 
@@ -21,9 +22,9 @@ class ControlSearch {
         while (!going_.empty()) {
             const VertexId v = going_.back();
             going_.pop_back();
-            work_ += dependencies_.channel.needs(v).size();
-            for (const Edge& edge : dependencies_.channel.needs(v))
-                if (seen_[edge.from] != search_ && carries(v, edge)) visit(edge.from);
+            work_ += dependencies_.motion.needs(v).size();
+            for (const Edge& edge : dependencies_.motion.needs(v))
+                if (!seen_.has(edge.from) && carries(v, edge)) visit(edge.from);
         }
         std::sort(found_.begin(), found_.end());
         found_.erase(std::unique(found_.begin(), found_.end()), found_.end());
@@ -36,18 +37,17 @@ class ControlSearch {
   private:
     void begin(BoneId bone);
     void visit(VertexId v) {
-        seen_[v] = search_;
+        seen_.enter(v);
         going_.push_back(v);
         if (start_of_[v] != none) found_.push_back(start_of_[v]);
     }
 
     const Rig& rig_;
     const Dependencies& dependencies_;
-    std::vector<BoneId> start_of_;     ///< by vertex: the control whose motion starts there, or none
-    std::vector<std::uint32_t> seen_;  ///< by vertex: the last search that came by
+    std::vector<BoneId> start_of_;  ///< by vertex: the control whose motion starts there, or none
+    Visits seen_;
     std::vector<VertexId> going_;
     std::vector<BoneId> found_;
-    std::uint32_t search_ = 0;
     std::uint64_t work_ = 0;
 };
 

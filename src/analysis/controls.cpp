@@ -33,7 +33,7 @@ struct ControlPaths {
 
     ControlPaths(const Rig& r, const Dependencies& dependencies, const State& state)
         : rig(r),
-          channel(dependencies.channel),
+          channel(dependencies.motion),
           motion(find_motion(r, dependencies, find_liveness(r, dependencies, evaluate(r, dependencies, state)))),
           reach(motion.rows, motion.order, motion.starts, vertices_of_controls(channel, motion)) {}
     ControlPaths(const ControlPaths&) = delete;

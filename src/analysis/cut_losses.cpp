@@ -14,7 +14,7 @@ bool GivenUp::takes(const Edge& edge) const {
 namespace {
 
 Rows list_moved_by(const Dependencies& dependencies, const Liveness& liveness) {
-    const Graph& channel = dependencies.channel;
+    const Graph& channel = dependencies.motion;
     Rows makers_of;  // by vertex: the makers with which an edge into it goes
     makers_of.first.reserve(channel.vertices.size() + 1);
     for (VertexId v = 0; v < channel.vertices.size(); ++v) {
@@ -35,7 +35,7 @@ void pay(std::uint64_t& steps, std::uint64_t by) { steps -= std::min(steps, by);
 
 LossSearch::Prepared LossSearch::prepare() const {
     Liveness liveness = find_liveness(rig_, dependencies_, evaluate(rig_, dependencies_, state_));
-    const Graph& channel = dependencies_.channel;
+    const Graph& channel = dependencies_.motion;
     const Rows carried =
         pick_rows(channel, [&](VertexId v, const Edge& edge) { return carries_motion(dependencies_, liveness, v, edge); });
     Rows moved_by = list_moved_by(dependencies_, liveness);
@@ -49,7 +49,7 @@ LossSearch::Prepared LossSearch::prepare() const {
 
 /// Deform bones that motion reaches over an edge that goes.
 std::vector<BoneId> LossSearch::find_deform_behind(std::span<const MakerId> makers, std::uint64_t& steps) {
-    const Graph& channel = dependencies_.channel;
+    const Graph& channel = dependencies_.motion;
     std::vector<VertexId> going;
     std::vector<BoneId> behind;
     const auto visit = [&](VertexId v) {

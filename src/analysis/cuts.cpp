@@ -36,7 +36,7 @@ struct Cutter {
         : rig(of),
           dependencies(with),
           costs(at),
-          parts(with),
+          parts(of, with),
           given_up(with),
           losses(of, with, state),
           item_of(with.makers.size(), none) {}

@@ -4,11 +4,17 @@
 
 namespace ligament {
 
-PartCutter::PartCutter(const Dependencies& dependencies)
-    : dependencies_(dependencies), components_(find_components(live_rows(dependencies, dependencies.bone))), number_(3) {}
+PartCutter::PartCutter(const Rig& rig, const Dependencies& dependencies)
+    : PartCutter(rig, dependencies, live_rows(dependencies, dependencies.bone)) {}
+
+PartCutter::PartCutter(const Rig& rig, const Dependencies& dependencies, const Rows& rows)
+    : dependencies_(dependencies),
+      components_(find_components(rows)),
+      graphs_(rig, dependencies, rows, components_),
+      number_(3) {}
 
 CyclePart PartCutter::cut_out(const Cycle& cycle, Grain grain) {
-    const Graph& graph = dependencies_.at(grain);
+    const Graph& graph = graphs_.at(grain);
     const VertexId inside =
         cycle.bones.empty() ? dependencies_.bone.first_property + cycle.properties.front() : cycle.bones.front();
     CyclePart part{&graph, vertices_at(dependencies_, graph, components_.of(components_.component_of[inside])), {}, {}};

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "components.hpp"
+#include "cycle_graphs.hpp"
 #include "ligament/cycles.hpp"
 #include "sweep.hpp"
 
@@ -9,7 +10,7 @@ namespace ligament {
 
 /// A part of a graph: the live edges among some of its vertices.
 struct CyclePart {
-    const Graph* graph = nullptr;
+    const Graph* graph = nullptr;      ///< of the cutter
     std::vector<VertexId> vertices;    ///< ascending; the place here is the number
     Rows rows;                         ///< what each needs
     std::vector<std::uint32_t> edges;  ///< by position in rows.needs: index into Graph::edges
@@ -18,14 +19,17 @@ struct CyclePart {
 /// Cuts parts out of the graphs of a rig, one after the other, each at the cost of its own size.
 class PartCutter {
   public:
-    PartCutter(const Dependencies& dependencies);
+    PartCutter(const Rig& rig, const Dependencies& dependencies);
 
     /// The component of the live bone grain in which the cycle lies, at a grain.
     CyclePart cut_out(const Cycle& cycle, Grain grain);
 
   private:
+    PartCutter(const Rig& rig, const Dependencies& dependencies, const Rows& rows);
+
     const Dependencies& dependencies_;
-    Condensation components_;                         ///< of the live bone grain
+    Condensation components_;  ///< of the live bone grain
+    CycleGraphs graphs_;
     std::vector<std::vector<std::uint32_t>> number_;  ///< by grain, by vertex: place in the part at hand, else none
 };
 

@@ -4,17 +4,20 @@
 #include <array>
 
 #include "components.hpp"
+#include "cycle_graphs.hpp"
 #include "sweep.hpp"
 
 namespace ligament {
 
-CycleStates::CycleStates(const Dependencies& dependencies, const std::vector<Cycle>& cycles) {
+CycleStates::CycleStates(const Rig& rig, const Dependencies& dependencies, const std::vector<Cycle>& cycles) {
     if (cycles.empty()) return;
-    const Condensation components = find_components(live_rows(dependencies, dependencies.bone));
+    const Rows rows = live_rows(dependencies, dependencies.bone);
+    const Condensation components = find_components(rows);
+    CycleGraphs graphs(rig, dependencies, rows, components);
     std::array<std::vector<std::uint32_t>, 3> numbers;  // by grain and vertex: place in the part at hand, else none
     for (std::uint32_t c = 0; c < cycles.size(); ++c) {
         const Cycle& cycle = cycles[c];
-        const Graph& graph = dependencies.at(cycle.grain);
+        const Graph& graph = graphs.at(cycle.grain);
         const VertexId member =
             cycle.bones.empty() ? dependencies.bone.first_property + cycle.properties.front() : cycle.bones.front();
         const std::vector<VertexId> vertices = vertices_at(dependencies, graph, components.of(components.component_of[member]));

@@ -14,7 +14,7 @@ namespace ligament {
 class CycleStates {
   public:
     /// `cycles` as find_cycles gives them. Linear.
-    CycleStates(const Dependencies& dependencies, const std::vector<Cycle>& cycles);
+    CycleStates(const Rig& rig, const Dependencies& dependencies, const std::vector<Cycle>& cycles);
 
     /// The cycles, ascending, some edge of which is gated by one of these constraints.
     std::vector<std::uint32_t> gated_by(std::span<const ConstraintId> constraints) const;

@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "components.hpp"
+#include "cycle_graphs.hpp"
 #include "folding.hpp"
 #include "ligament/facts.hpp"
 #include "sweep.hpp"
@@ -70,14 +71,15 @@ std::vector<BoneId> bones_of(const Dependencies& dependencies, const Graph& grap
     return bones;
 }
 
-Cycle describe_cycle(const Dependencies& dependencies, std::span<const VertexId> component, std::vector<LocalNumbers>& numbers) {
+Cycle describe_cycle(const Dependencies& dependencies, CycleGraphs& graphs, std::span<const VertexId> component,
+                     std::vector<LocalNumbers>& numbers) {
     Cycle cycle;
     cycle.bones = bones_of(dependencies, dependencies.bone, component);
     for (VertexId v : component)
         if (dependencies.bone.vertices[v].kind == VertexKind::property)
             cycle.properties.push_back(dependencies.bone.vertices[v].element);
     for (Grain grain : {Grain::channel, Grain::step, Grain::bone}) {
-        const Graph& graph = dependencies.at(grain);
+        const Graph& graph = graphs.at(grain);
         const std::vector<Core> cores = find_cores(dependencies, graph, component, numbers[static_cast<std::size_t>(grain)]);
         if (cores.empty()) continue;
         cycle.grain = grain;
@@ -99,7 +101,7 @@ Cycle describe_cycle(const Dependencies& dependencies, std::span<const VertexId>
 
 }  // namespace
 
-std::vector<Cycle> find_cycles(const Rig&, const Dependencies& dependencies) {
+std::vector<Cycle> find_cycles(const Rig& rig, const Dependencies& dependencies) {
     const Rows rows = live_rows(dependencies, dependencies.bone);
     const Condensation components = find_components(rows);
     std::vector<std::uint32_t> cyclic;
@@ -111,9 +113,10 @@ std::vector<Cycle> find_cycles(const Rig&, const Dependencies& dependencies) {
         const VertexId bones = dependencies.bone.first_property;
         return std::pair(first_a < bones, first_a) < std::pair(first_b < bones, first_b);
     });
+    CycleGraphs graphs(rig, dependencies, rows, components);
     std::vector<LocalNumbers> numbers(3);
     std::vector<Cycle> cycles;
-    for (std::uint32_t c : cyclic) cycles.push_back(describe_cycle(dependencies, components.of(c), numbers));
+    for (std::uint32_t c : cyclic) cycles.push_back(describe_cycle(dependencies, graphs, components.of(c), numbers));
     return cycles;
 }
 

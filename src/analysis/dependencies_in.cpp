@@ -22,6 +22,14 @@ void switch_replaced_off(const Liveness& liveness, std::uint32_t off, Graph& gra
     }
 }
 
+LateGraph without_replaced(const LateGraph& graph, const Liveness& liveness, std::uint32_t off) {
+    return LateGraph([graph, liveness, off](const Rig& rig, const Dependencies& with, std::span<const std::uint8_t> marked) {
+        Graph left = marked.empty() ? graph.whole(rig, with) : graph.part(rig, with, marked);
+        switch_replaced_off(liveness, off, left);
+        return left;
+    });
+}
+
 }  // namespace
 
 Dependencies dependencies_in(const Rig& rig, const Dependencies& dependencies, const State& state, bool overrides) {
@@ -29,15 +37,16 @@ Dependencies dependencies_in(const Rig& rig, const Dependencies& dependencies, c
     Dependencies result = dependencies;
     for (std::size_t g = 0; g < result.gates.size(); ++g) result.gates[g].off = liveness.gate_is_off[g] && !result.gates[g].inert;
     if (!overrides) return result;
-    const Rows needs = live_rows(dependencies, dependencies.channel);
+    const Rows needs = live_rows(dependencies, dependencies.motion);
     const Rows needed_by = reversed(needs, needs.size());
     WorkSearch work(rig, dependencies, needed_by);
     for (Gate& gate : result.gates)
         if (gate.constraint != none && !gate.inert && work.find(gate.constraint, liveness) != Work::done) gate.off = true;
     const auto off = static_cast<std::uint32_t>(result.gates.size());
     result.gates.push_back({.off = true});
-    switch_replaced_off(liveness, off, result.step);
-    switch_replaced_off(liveness, off, result.channel);
+    switch_replaced_off(liveness, off, result.motion);
+    result.step = without_replaced(dependencies.step, liveness, off);
+    result.channel = without_replaced(dependencies.channel, liveness, off);
     return result;
 }
 

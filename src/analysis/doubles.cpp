@@ -51,6 +51,9 @@ struct Way {
 /// One part of a bone's step, which is no pose.
 bool is_split(const Vertex& vertex) { return vertex.kind != VertexKind::pose && vertex.channel != Vertex::whole; }
 
+/// A local that stands for all parts: what reads one of them takes it over.
+bool is_whole_local(const Vertex& vertex) { return vertex.kind == VertexKind::local && vertex.channel == Vertex::whole; }
+
 struct Doubles {
     const Rig& rig;
     const Dependencies& dependencies;
@@ -63,7 +66,7 @@ struct Doubles {
     /// Takes a part of a bone on to the same part of another, or of a later step.
     bool takes_over(VertexId v, const Edge& edge) const {
         const Vertex &to = channel.vertices[v], &from = channel.vertices[edge.from];
-        if (!is_split(to) || !is_split(from) || to.channel != from.channel) return false;
+        if (!is_split(to) || !((is_split(from) && to.channel == from.channel) || is_whole_local(from))) return false;
         if (edge.kind() == EdgeKind::constraint && !hands_on(constraint_of(rig, dependencies, to.element).kind)) return false;
         return carries_motion(dependencies, liveness, v, edge);
     }
@@ -76,9 +79,13 @@ struct Doubles {
     }
 
     /// Whether v is where the motion of a bone in a part leaves it: its final, or the local that local-space readers take.
-    bool is_start(VertexId v) const {
-        const VertexKind kind = channel.vertices[v].kind;
-        return kind == VertexKind::final || kind == VertexKind::local;
+    bool is_start(VertexId v) const { return channel.vertices[v].kind == VertexKind::local || is_arrival(rig, dependencies, v); }
+
+    /// Whether v is a final and the step before it as well. Ways are counted in steps all the same.
+    bool stands_for_two(VertexId v) const {
+        if (!is_arrival(rig, dependencies, v)) return false;
+        const VertexId first = arrivals_of(rig, channel, dependencies.bone_of(channel, v)).first;
+        return channel.vertices[v].kind == VertexKind::constraint || channel.vertices[first - 1].kind != VertexKind::constraint;
     }
 
     void add_candidates(ConstraintId id, std::vector<Candidate>& candidates) const {
@@ -128,8 +135,9 @@ struct Doubles {
             VertexId v;
             std::size_t after;
             std::uint32_t gate;
+            bool is_second;  // of the two steps that a final stands for
         };
-        std::vector<Step> steps{{candidate.arrives, 0, 0}};
+        std::vector<Step> steps{{candidate.arrives, 0, 0, false}};
         seen.resize(channel.vertices.size(), 0);
         seen[candidate.arrives] = ++search;
         for (std::size_t head = 0; head < steps.size(); ++head) {
@@ -142,10 +150,14 @@ struct Doubles {
                     if (steps[at].gate != 0) way.gates.push_back(dependencies.gates[steps[at].gate]);
                 return way;
             }
+            if (stands_for_two(v) && !steps[head].is_second) {
+                steps.push_back({v, head, 0, true});
+                continue;
+            }
             for (const Edge& edge : channel.needs(v)) {
                 if (!takes_over(v, edge) || seen[edge.from] == search) continue;
                 seen[edge.from] = search;
-                steps.push_back({edge.from, head, edge.gate});
+                steps.push_back({edge.from, head, edge.gate, false});
             }
         }
         return {};
@@ -199,7 +211,7 @@ std::vector<DoubleTransform> find_double_transforms(const Rig& rig, const Depend
         return std::any_of(bone.constraints.begin(), bone.constraints.end(), [](const Constraint& c) { return c.additive; });
     });
     if (!has_additive) return {};
-    Doubles search{rig, dependencies, dependencies.channel, liveness_of_any_state(rig, dependencies), {}};
+    Doubles search{rig, dependencies, dependencies.motion, liveness_of_any_state(rig, dependencies), {}};
     std::vector<Candidate> candidates;
     for (ConstraintId id = 0; id < dependencies.constraints.size(); ++id) search.add_candidates(id, candidates);
     if (candidates.empty()) return {};

@@ -3,8 +3,12 @@
 
 #include <array>
 #include <functional>
+#include <optional>
 
+#include "fan_out.hpp"
+#include "motion.hpp"
 #include "side_by_side.hpp"
+#include "switch_facts.hpp"
 
 namespace ligament {
 
@@ -30,14 +34,19 @@ Facts find_facts(const Rig& rig, const Dependencies& dependencies, const FactOpt
     facts.is_default_state = !options.state;
     facts.state_name = options.state_name;
     facts.cycles = find_cycles(rig, told);
+    // What moves along live edges is the same in every state.
+    std::optional<LiveMotion> live;
+    if (!options.state) live = find_live_motion(dependencies);
     // Two halves of much the same size.
     const std::array<std::function<void()>, 2> halves{
         [&] {
             facts.attachment = find_attachment(rig, dependencies, state);
-            facts.switches = find_switch_facts(rig, dependencies, options.state ? std::vector<Cycle>() : facts.cycles);
+            facts.switches = live ? find_switch_facts(rig, dependencies, facts.cycles, *live, facts.attachment)
+                                  : find_switch_facts(rig, dependencies, {});
         },
         [&] {
-            facts.fan_out = find_fan_out(rig, of_state ? dependencies_in(rig, dependencies, state, /*overrides=*/true) : told);
+            facts.fan_out = live ? find_fan_out(rig, dependencies, live->needed_by)
+                                 : find_fan_out(rig, dependencies_in(rig, dependencies, state, /*overrides=*/true));
             facts.order = find_order(rig, told);
             facts.schedule = find_schedule(rig, told, {}, usual_workers);
             facts.cuts = find_cuts(rig, told, facts.cycles, options.costs, state);

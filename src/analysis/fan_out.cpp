@@ -7,6 +7,7 @@
 #include "marks.hpp"
 #include "motion.hpp"
 #include "rows.hpp"
+#include "visits.hpp"
 
 namespace ligament {
 
@@ -79,45 +80,47 @@ struct Counter {
     }
 };
 
+/// A driven weight counts as a way in even where it comes to 0.
+Rows rows_of_fan_out(const Dependencies& dependencies) {
+    return pick_rows(dependencies.motion, [&](VertexId, const Edge& edge) {
+        return dependencies.is_weight_edge(edge) ? !dependencies.gates[edge.gate].inert : !dependencies.is_inert(edge);
+    });
+}
+
+Rows needed_by_of_fan_out(const Dependencies& dependencies) {
+    const Rows rows = rows_of_fan_out(dependencies);
+    return reversed(rows, rows.size());
+}
+
 /// The bones that properties move: searches from one property after the other.
 struct Mover {
     const Rig& rig;
-    const Graph& channel;
-    Rows rows, needed_by;
-    std::vector<PropertyId> seen_for;  ///< by vertex: the last property that came by
-    std::vector<VertexId> reached;     ///< in the order of the search
+    const Dependencies& dependencies;
+    const Graph& graph;
+    const Rows& needed_by;
+    Visits seen;
+    std::vector<VertexId> reached{};  ///< in the order of the search
     std::uint64_t work = 0;
 
-    Mover(const Rig& r, const Dependencies& dependencies)
-        : rig(r),
-          channel(dependencies.channel),
-          rows(pick_rows(channel,
-                         [&](VertexId, const Edge& edge) {
-                             return dependencies.is_weight_edge(edge) ? !dependencies.gates[edge.gate].inert
-                                                                      : !dependencies.is_inert(edge);
-                         })),
-          needed_by(reversed(rows, rows.size())),
-          seen_for(rows.size(), none) {}
+    Mover(const Rig& r, const Dependencies& d, const Rows& needed)
+        : rig(r), dependencies(d), graph(d.motion), needed_by(needed), seen(needed.size()) {}
 
     /// The bones whose final or curve is reached, ascending.
-    std::vector<BoneId> bones_moved(const Dependencies& dependencies, PropertyId property) {
+    std::vector<BoneId> bones_moved(PropertyId property) {
         const auto visit = [&](VertexId v) {
-            if (seen_for[v] == property) return;
-            seen_for[v] = property;
-            reached.push_back(v);
+            if (seen.enter(v)) reached.push_back(v);
         };
         reached.clear();
-        visit(channel.first_property + property);
+        seen.begin();
+        visit(graph.first_property + property);
         for (std::size_t head = 0; head < reached.size(); ++head) {
             const std::span<const VertexId> next = needed_by.of(reached[head]);
             work += next.size();
             for (VertexId v : next) visit(v);
         }
         std::vector<BoneId> bones;
-        for (VertexId v : reached) {
-            const VertexKind kind = channel.vertices[v].kind;
-            if (kind == VertexKind::final || kind == VertexKind::curve) bones.push_back(dependencies.bone_of(channel, v));
-        }
+        for (VertexId v : reached)
+            if (is_arrival(rig, dependencies, v)) bones.push_back(dependencies.bone_of(graph, v));
         std::sort(bones.begin(), bones.end());
         bones.erase(std::unique(bones.begin(), bones.end()), bones.end());
         return bones;
@@ -125,16 +128,17 @@ struct Mover {
 };
 
 /// Counts bones for the properties from `first` on, 256 of them a pass over the rig.
-void count_bones_in_passes(const Dependencies& dependencies, const Mover& mover, std::size_t first,
-                           std::vector<FanOut>& fan_outs) {
-    const Sweep order = find_sweep(dependencies, mover.rows);
+void count_bones_in_passes(const Rig& rig, const Dependencies& dependencies, std::size_t first, std::vector<FanOut>& fan_outs) {
+    const Graph& graph = dependencies.motion;
+    const Rows rows = rows_of_fan_out(dependencies);
+    const Sweep order = find_sweep(dependencies, rows);
     for (; first < fan_outs.size(); first += MarkSet::capacity) {
         const std::size_t count = std::min(MarkSet::capacity, fan_outs.size() - first);
-        std::vector<MarkSet> sets(mover.rows.size());
-        for (std::size_t i = 0; i < count; ++i) sets[mover.channel.first_property + fan_outs[first + i].property].insert(i);
-        spread_marks(mover.rows, order, sets);
-        for (BoneId b = 0; b < mover.rig.bones.size(); ++b) {
-            const Arrivals arrivals = arrivals_of(mover.rig, mover.channel, b);
+        std::vector<MarkSet> sets(rows.size());
+        for (std::size_t i = 0; i < count; ++i) sets[graph.first_property + fan_outs[first + i].property].insert(i);
+        spread_marks(rows, order, sets);
+        for (BoneId b = 0; b < rig.bones.size(); ++b) {
+            const Arrivals arrivals = arrivals_of(rig, graph, b);
             MarkSet all;
             for (VertexId v = arrivals.first; v < arrivals.end; ++v) all |= sets[v];
             all.for_each([&](std::size_t i) { ++fan_outs[first + i].bones_moved; });
@@ -158,22 +162,25 @@ std::vector<FanOut> find_driven_targets(const Rig& rig, const Dependencies& depe
 
 // Most properties move a limb, so that a search each is cheap. Where the searches together have looked at the whole rig a few
 // times, the rest go side by side.
-std::vector<FanOut> find_fan_out(const Rig& rig, const Dependencies& dependencies) {
+std::vector<FanOut> find_fan_out(const Rig& rig, const Dependencies& dependencies, const Rows& needed_by) {
     std::vector<FanOut> fan_outs = find_driven_targets(rig, dependencies);
     if (rig.properties.empty()) return fan_outs;
     const std::size_t properties = rig.properties.size();
-    Mover mover(rig, dependencies);
-    const std::uint64_t enough = 4 * std::uint64_t{mover.rows.needs.size()};
+    Mover mover(rig, dependencies, needed_by);
+    const std::uint64_t enough = 4 * std::uint64_t{needed_by.needs.size()};
     std::size_t next = 0;
     for (; next < properties && mover.work <= enough; ++next)
-        fan_outs[next].bones_moved =
-            static_cast<std::uint32_t>(mover.bones_moved(dependencies, static_cast<PropertyId>(next)).size());
-    if (next < properties) count_bones_in_passes(dependencies, mover, next, fan_outs);
+        fan_outs[next].bones_moved = static_cast<std::uint32_t>(mover.bones_moved(static_cast<PropertyId>(next)).size());
+    if (next < properties) count_bones_in_passes(rig, dependencies, next, fan_outs);
     return fan_outs;
 }
 
+std::vector<FanOut> find_fan_out(const Rig& rig, const Dependencies& dependencies) {
+    return find_fan_out(rig, dependencies, needed_by_of_fan_out(dependencies));
+}
+
 std::vector<BoneId> find_bones_moved(const Rig& rig, const Dependencies& dependencies, PropertyId property) {
-    return Mover(rig, dependencies).bones_moved(dependencies, property);
+    return Mover(rig, dependencies, needed_by_of_fan_out(dependencies)).bones_moved(property);
 }
 
 }  // namespace ligament

@@ -37,7 +37,7 @@ struct Judge {
   private:
     template <class Has>
     bool arrives(BoneId bone, Has has) const {
-        const Arrivals arrivals = arrivals_of(rig, dependencies.channel, bone);
+        const Arrivals arrivals = arrivals_of(rig, dependencies.motion, bone);
         for (VertexId v = arrivals.first; v < arrivals.end; ++v)
             if (has(v)) return true;
         return false;
@@ -47,10 +47,11 @@ struct Judge {
     /// local-space reads are of locals, so that a parent's final cannot be one of its sources.
     bool is_by_the_parent(BoneId bone, VertexId v, const Edge& edge) const {
         if (edge.kind() == EdgeKind::parent) return true;
-        const Graph& channel = dependencies.channel;
-        if (edge.kind() != EdgeKind::constraint || channel.vertices[edge.from].kind != VertexKind::final) return false;
+        const Graph& channel = dependencies.motion;
+        if (edge.kind() != EdgeKind::constraint || !is_arrival(rig, dependencies, edge.from)) return false;
         return constraint_of(rig, dependencies, channel.vertices[v].element).space == Space::local &&
-               channel.vertices[edge.from].element == rig.bones[bone].parent;
+               channel.vertices[edge.from].kind != VertexKind::curve &&
+               dependencies.bone_of(channel, edge.from) == rig.bones[bone].parent;
     }
 
     /// By way of a parent that is a deform bone and no control, a bone is only carried.
@@ -63,7 +64,7 @@ struct Judge {
 
     /// Walks back from where motion arrives, inside the bone, to where it enters.
     bool has_way_in(BoneId bone) {
-        const Graph& channel = dependencies.channel;
+        const Graph& channel = dependencies.motion;
         const VertexId first = channel.first_of_bone[bone];
         seen.assign(channel.first_of_bone[bone + 1] - first, 0);
         going.clear();

@@ -16,6 +16,11 @@ template <class Word>
 void spread_marks(const Rows& rows, const Sweep& order, std::vector<Word>& marks) {
     for (std::uint32_t c = 0; c < order.size(); ++c) {
         const std::span<const std::uint32_t> members = order.of(c);
+        if (members.size() == 1) {
+            Word& mark = marks[members.front()];
+            for (std::uint32_t from : rows.of(members.front())) mark |= marks[from];
+            continue;
+        }
         Word all = marks[members.front()];
         for (std::uint32_t v : members) {
             all |= marks[v];

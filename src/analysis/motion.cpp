@@ -6,7 +6,8 @@ namespace ligament {
 
 namespace {
 
-/// The parts that a kind replaces wholly when all its axes are on; nothing for the kinds that only bend what is there.
+/// The parts that a kind replaces wholly when all its axes are on; nothing for
+/// the kinds that only bend what is there.
 Parts whole_parts(const Constraint& constraint) {
     switch (constraint.kind) {
         case ConstraintKind::transform: {
@@ -64,32 +65,30 @@ Liveness find_liveness(const Rig& rig, const Dependencies& dependencies, const E
     return liveness;
 }
 
-bool carries_motion(const Dependencies& dependencies, const Liveness& liveness, VertexId v, const Edge& edge) {
-    if (liveness.gate_is_off[edge.gate]) return false;
-    if (edge.kind() == EdgeKind::driver) return !dependencies.is_weight_edge(edge);
-    if (edge.kind() != EdgeKind::order || edge.gate != 0) return true;
-    const Vertex& vertex = dependencies.channel.vertices[v];
-    return vertex.kind != VertexKind::constraint ||
-           !(static_cast<unsigned>(liveness.replaced[vertex.element]) >> vertex.channel & 1u);
-}
-
 Arrivals arrivals_of(const Rig& rig, const Graph& channel, BoneId bone) {
     const VertexId end = channel.first_of_bone[bone + 1];
     return {end - (rig.bones[bone].curve ? 4 : 3), end};
 }
 
-Rows vertices_of_constraints(const Dependencies& dependencies) {
-    Rows home;
-    home.first.reserve(dependencies.channel.vertices.size() + 1);
-    for (const Vertex& vertex : dependencies.channel.vertices) {
-        if (vertex.kind == VertexKind::constraint || vertex.kind == VertexKind::solver) home.needs.push_back(vertex.element);
-        home.first.push_back(static_cast<std::uint32_t>(home.needs.size()));
+std::vector<VertexRange> vertices_of_constraints(const Dependencies& dependencies) {
+    std::vector<VertexRange> home(dependencies.constraints.size());
+    const std::vector<Vertex>& vertices = dependencies.motion.vertices;
+    for (VertexId v = 0; v < vertices.size(); ++v) {
+        if (vertices[v].kind != VertexKind::constraint && vertices[v].kind != VertexKind::solver) continue;
+        VertexRange& range = home[vertices[v].element];
+        if (range.end == 0) range.first = v;
+        range.end = v + 1;
     }
-    return reversed(home, static_cast<std::uint32_t>(dependencies.constraints.size()));
+    return home;
+}
+
+LiveMotion find_live_motion(const Dependencies& dependencies) {
+    const Rows needs = live_rows(dependencies, dependencies.motion);
+    return {reversed(needs, needs.size()), find_sweep(dependencies, needs)};
 }
 
 Motion find_motion(const Rig& rig, const Dependencies& dependencies, const Liveness& liveness) {
-    const Graph& channel = dependencies.channel;
+    const Graph& channel = dependencies.motion;
     Motion motion;
     motion.rows =
         pick_rows(channel, [&](VertexId v, const Edge& edge) { return carries_motion(dependencies, liveness, v, edge); });
@@ -102,7 +101,7 @@ Motion find_motion(const Rig& rig, const Dependencies& dependencies, const Liven
     for (BoneId b = 0; b < rig.bones.size(); ++b) {
         if (!rig.bones[b].control) continue;
         motion.controls.push_back(b);
-        for (VertexId v = channel.first_of_bone[b]; channel.vertices[v].kind == VertexKind::pose; ++v) motion.starts.push_back(v);
+        for (VertexId i = 0; i < pose_count(channel, b); ++i) motion.starts.push_back(channel.first_of_bone[b] + i);
         for (PropertyId p : properties[b]) motion.starts.push_back(channel.first_property + p);
         motion.first_start.push_back(static_cast<std::uint32_t>(motion.starts.size()));
     }

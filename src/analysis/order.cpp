@@ -1,27 +1,28 @@
-// In which order can bones be evaluated, and how deep is it? Kahn's method on the condensation of the bone grain.
+// In which order can bones be evaluated, and how deep is it? Kahn's method on
+// the condensation of the bone grain.
 #include <algorithm>
-#include <functional>
-#include <queue>
 
 #include "components.hpp"
 #include "ligament/facts.hpp"
 #include "longest_chain.hpp"
+#include "lowest_first.hpp"
 #include "precedence.hpp"
 
 namespace ligament {
 
 namespace {
 
-/// Works nodes off as their needs are met: those without bones at once, of the others the one with the first bone in file order.
+/// Works nodes off as their needs are met: those without bones at once, of the
+/// others the one with the first bone in file order.
 std::vector<BoneId> order_bones(const Precedence& precedence, const Condensation& live, VertexId bones) {
     const auto nodes = static_cast<std::uint32_t>(precedence.first.size() - 1);
     std::vector<std::uint32_t> waiting_for(nodes, 0);
     for (std::uint32_t node : precedence.after) ++waiting_for[node];
-    std::priority_queue<BoneId, std::vector<BoneId>, std::greater<>> ready;  // the first bone of each node
+    LowestFirst ready(bones);  // the first bone of each node
     std::vector<std::uint32_t> at_once;
     const auto admit = [&](std::uint32_t node) {
         if (node < live.size() && live.of(node).front() < bones)
-            ready.push(live.of(node).front());
+            ready.insert(live.of(node).front());
         else
             at_once.push_back(node);
     };
@@ -36,8 +37,7 @@ std::vector<BoneId> order_bones(const Precedence& precedence, const Condensation
             node = at_once.back();
             at_once.pop_back();
         } else {
-            node = live.component_of[ready.top()];
-            ready.pop();
+            node = live.component_of[ready.take_lowest()];
             for (VertexId v : live.of(node))
                 if (v < bones) order.push_back(v);
         }
@@ -47,7 +47,8 @@ std::vector<BoneId> order_bones(const Precedence& precedence, const Condensation
     return order;
 }
 
-/// By component: one more than the highest level of what it needs, or just that where it has no bone.
+/// By component: one more than the highest level of what it needs, or just that
+/// where it has no bone.
 std::vector<std::uint32_t> find_depths(const Rows& rows, const Condensation& live, VertexId bones) {
     std::vector<std::uint32_t> depth(live.size(), 0);
     for (std::uint32_t c = 0; c < live.size(); ++c) {
@@ -58,7 +59,8 @@ std::vector<std::uint32_t> find_depths(const Rows& rows, const Condensation& liv
     return depth;
 }
 
-/// The bones of components that have no cycle but need, straight or not, one that has.
+/// The bones of components that have no cycle but need, straight or not, one
+/// that has.
 std::vector<BoneId> find_blocked(const Rows& rows, const Condensation& live, VertexId bones) {
     std::vector<std::uint8_t> waits(live.size(), 0);  // for a cycle, or is one
     std::vector<BoneId> blocked;

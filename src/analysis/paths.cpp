@@ -78,9 +78,9 @@ std::vector<PathEdge> find_path(const Rig& rig, const Dependencies& dependencies
     return std::move(find_paths(rig, dependencies, grain, std::array{PathEnds{from, to}}).front());
 }
 
-std::vector<std::vector<PathEdge>> find_paths(const Rig&, const Dependencies& dependencies, Grain grain,
+std::vector<std::vector<PathEdge>> find_paths(const Rig& rig, const Dependencies& dependencies, Grain grain,
                                               std::span<const PathEnds> ends) {
-    const Graph& graph = dependencies.at(grain);
+    const Graph& graph = dependencies.at(rig, grain);
     const PricedRows priced =
         price_live(dependencies, graph, [&](VertexId, const Edge& edge) { return leaves_a_bone(graph, edge); });
     FewestSearch search(priced);
@@ -97,7 +97,7 @@ std::vector<std::vector<PathEdge>> find_paths(const Rig&, const Dependencies& de
 
 std::vector<std::uint32_t> find_reach(const Rig& rig, const Dependencies& dependencies, Grain grain, Endpoint endpoint,
                                       bool forward) {
-    const Graph& graph = dependencies.at(grain);
+    const Graph& graph = dependencies.at(rig, grain);
     // Counted are the bones that are entered, whichever way the edges are followed.
     const PricedRows priced = price_live(dependencies, graph, [&](VertexId to, const Edge& edge) {
         return edge.kind() != EdgeKind::order && (forward ? to : edge.from) < graph.first_property;

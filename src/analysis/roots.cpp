@@ -24,9 +24,9 @@ struct RootSearch {
 
     Marks no_marks() const { return Marks(channel.vertices.size(), 0); }
 
-    template <class MarkOf>  // (index into Motion::controls)
-    Marks spread_from_controls(MarkOf mark_of) const {
-        Marks marks = no_marks();
+    template <class Word = std::uint64_t, class MarkOf>  // (index into Motion::controls)
+    std::vector<Word> spread_from_controls(MarkOf mark_of) const {
+        std::vector<Word> marks(channel.vertices.size(), 0);
         for (std::uint32_t i = 0; i < motion.controls.size(); ++i)
             for (VertexId v : motion.starts_of(i)) marks[v] |= mark_of(i);
         spread_marks(motion.rows, motion.order, marks);
@@ -127,7 +127,7 @@ struct RootSearch {
     }
 
     /// Takes those of up to 62 candidates that reach every reached deform bone as roots; gives the marks.
-    Marks judge(std::span<const std::uint32_t> candidates) {
+    std::vector<std::uint8_t> judge(std::span<const std::uint32_t> candidates) {
         std::vector<std::uint64_t> bit(motion.controls.size(), another_control);
         for (std::size_t i = 0; i < candidates.size(); ++i) bit[candidates[i]] = std::uint64_t{1} << i;
         Marks marks = spread_from_controls([&](std::uint32_t i) { return bit[i] | any_control; });
@@ -141,50 +141,46 @@ struct RootSearch {
             if (reach_all >> i & 1u) roots.push_back(candidates[i]);
         // The others now are just other controls.
         const std::uint64_t others = ~(reach_all | any_control);
-        for (std::uint64_t& mark : marks) mark = (mark & any_control) | (mark & others ? another_control : 0);
-        return marks;
+        std::vector<std::uint8_t> reached;
+        reached.reserve(marks.size());
+        for (std::uint64_t mark : marks)
+            reached.push_back(
+                static_cast<std::uint8_t>((mark & any_control ? Reached::any : 0) | (mark & others ? Reached::another : 0)));
+        return reached;
     }
 
-    Marks spread_known_roots(const std::vector<std::uint8_t>& is_root) const {
-        return spread_from_controls(
-            [&](std::uint32_t i) { return any_control | (is_root[motion.controls[i]] ? 0 : another_control); });
+    std::vector<std::uint8_t> spread_known_roots(std::span<const BoneId> known) const {
+        std::vector<std::uint8_t> is_root(rig.bones.size(), 0);
+        for (BoneId b : known) is_root[b] = 1;
+        return spread_from_controls<std::uint8_t>([&](std::uint32_t i) {
+            return is_root[motion.controls[i]] ? Reached::any : static_cast<std::uint8_t>(Reached::any | Reached::another);
+        });
     }
 
-    Marks find() {
+    std::vector<BoneId> root_controls() const {
+        std::vector<BoneId> controls;
+        for (std::uint32_t i : roots) controls.push_back(motion.controls[i]);
+        return controls;
+    }
+
+    std::vector<std::uint8_t> find() {
         std::vector<std::uint32_t> candidates = controls_of_first_deform();
         if (candidates.size() <= batch) return judge(candidates);
         narrow(candidates);
         for (std::size_t i = 0; i < candidates.size(); i += batch)
             judge(std::span(candidates).subspan(i, std::min(batch, candidates.size() - i)));
         std::sort(roots.begin(), roots.end());
-        std::vector<std::uint8_t> is_root(rig.bones.size(), 0);
-        for (std::uint32_t i : roots) is_root[motion.controls[i]] = 1;
-        return spread_known_roots(is_root);
+        return spread_known_roots(root_controls());
     }
 };
 
 }  // namespace
 
 Reached find_reached(const Rig& rig, const Dependencies& dependencies, const Motion& motion) {
-    RootSearch search{rig, dependencies.channel, motion, {}};
-    Reached reached;
-    Marks marks;
-    if (rig.roots) {
-        reached.root_controls = *rig.roots;
-        std::vector<std::uint8_t> is_root(rig.bones.size(), 0);
-        for (BoneId b : *rig.roots) is_root[b] = 1;
-        marks = search.spread_known_roots(is_root);
-    } else {
-        marks = search.find();
-        for (std::uint32_t i : search.roots) reached.root_controls.push_back(motion.controls[i]);
-    }
-    reached.by_any.reserve(marks.size());
-    reached.by_another.reserve(marks.size());
-    for (std::uint64_t mark : marks) {
-        reached.by_any.push_back(mark & any_control ? 1 : 0);
-        reached.by_another.push_back(mark & another_control ? 1 : 0);
-    }
-    return reached;
+    RootSearch search{rig, dependencies.motion, motion, {}};
+    if (rig.roots) return {*rig.roots, search.spread_known_roots(*rig.roots)};
+    std::vector<std::uint8_t> marks = search.find();
+    return {search.root_controls(), std::move(marks)};
 }
 
 }  // namespace ligament

@@ -10,9 +10,11 @@ namespace ligament {
 
 /// The deform bones that are reached, by which kind of control, and the root controls.
 struct Reached {
-    std::vector<BoneId> root_controls;     ///< in file order
-    std::vector<std::uint8_t> by_any;      ///< by channel-grain vertex: some control reaches it
-    std::vector<std::uint8_t> by_another;  ///< by channel-grain vertex: a control that is no root control reaches it
+    std::vector<BoneId> root_controls;  ///< in file order
+    std::vector<std::uint8_t> marks;    ///< by vertex of the motion graph, see below
+
+    static constexpr std::uint8_t any = 1;      ///< some control reaches it
+    static constexpr std::uint8_t another = 2;  ///< a control that is no root control reaches it
 };
 
 /// Root controls are those listed, or else those that reach every deform bone that any control reaches; none where no deform

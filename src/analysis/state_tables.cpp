@@ -23,6 +23,7 @@ struct Moved {
 struct Tabulator {
     const Rig& rig;
     const Dependencies& dependencies;
+    LiveMotion live;
     StateWalk walk;
     ControlSearch search;
     std::vector<Switch> switches;
@@ -32,9 +33,10 @@ struct Tabulator {
     std::vector<std::uint8_t> is_changed;  ///< by place: some switch changes who moves it
     std::vector<StateTable> tables;
 
-    Tabulator(const Rig& r, const Dependencies& d) : rig(r), dependencies(d), walk(r, d), search(r, d) {
+    Tabulator(const Rig& r, const Dependencies& d)
+        : rig(r), dependencies(d), live(find_live_motion(d)), walk(r, d, live), search(r, d) {
         switches = find_switches(rig, dependencies);
-        touching = find_touching(rig, dependencies, walk.needed_by(), walk.order(), switches);
+        touching = find_touching(rig, dependencies, live.needed_by, live.order, switches);
         std::map<std::string_view, std::uint32_t> table_of_group;
         for (BoneId b = 0; b < rig.bones.size(); ++b) {
             if (!rig.bones[b].deform) continue;

@@ -30,35 +30,39 @@ bool has_driven_weight(const Constraint& constraint) {
                                                         [](const Source& source) { return source.weight.is_driven(); });
 }
 
-/// (row, value) pairs as rows, each row ascending without repeats.
-Rows rows_of(std::uint32_t size, std::vector<std::pair<std::uint32_t, std::uint32_t>> pairs) {
-    std::sort(pairs.begin(), pairs.end());
-    pairs.erase(std::unique(pairs.begin(), pairs.end()), pairs.end());
+/// (row, value) pairs as rows, each in the order of the pairs. Linear.
+Rows rows_of(std::uint32_t size, const std::vector<std::pair<std::uint32_t, std::uint32_t>>& pairs) {
     Rows rows;
     rows.first.assign(size + 1, 0);
-    for (const auto& [row, value] : pairs) {
-        ++rows.first[row + 1];
-        rows.needs.push_back(value);
-    }
+    rows.needs.resize(pairs.size());
+    for (const auto& [row, value] : pairs) ++rows.first[row + 1];
     for (std::uint32_t row = 0; row < size; ++row) rows.first[row + 1] += rows.first[row];
+    std::vector<std::uint32_t> next(rows.first.begin(), rows.first.end() - 1);
+    for (const auto& [row, value] : pairs) rows.needs[next[row]++] = value;
     return rows;
+}
+
+/// Whether a gate may lead into the vertex.
+bool may_be_gated(VertexKind kind) {
+    return kind == VertexKind::constraint || kind == VertexKind::solver || kind == VertexKind::solved ||
+           kind == VertexKind::local;
 }
 
 }  // namespace
 
-StateWalk::StateWalk(const Rig& rig, const Dependencies& dependencies)
+StateWalk::StateWalk(const Rig& rig, const Dependencies& dependencies, const LiveMotion& live,
+                     std::optional<std::vector<Verdict>> default_verdicts)
     : rig_(rig),
       dependencies_(dependencies),
       evaluator_(rig, dependencies),
       liveness_(find_liveness(rig, dependencies, evaluator_.evaluation())),
       default_liveness_(liveness_),
-      needs_(live_rows(dependencies, dependencies.channel)),
-      needed_by_(reversed(needs_, needs_.size())),
-      order_(find_sweep(dependencies, needs_)),
-      group_of_(needs_.size()),
+      needed_by_(live.needed_by),
+      order_(live.order),
+      group_of_(needed_by_.size()),
       place_of_(rig.bones.size(), none),
-      starts_(needs_.size(), 0),
-      marks_(needs_.size(), 0),
+      start_of_(needed_by_.size(), 0),
+      marks_(needed_by_.size(), 0),
       is_queued_(order_.size(), 0) {
     for (std::uint32_t g = 0; g < order_.size(); ++g)
         for (VertexId v : order_.of(g)) group_of_[v] = g;
@@ -77,38 +81,53 @@ StateWalk::StateWalk(const Rig& rig, const Dependencies& dependencies)
         default_arrived_.push_back(arrived(b));
         count(default_arrived_.back(), 1, default_count_);
     }
-    default_verdicts_.resize(deform_.size(), Verdict::orphaned);
-    default_roots_.others_move = true;  // so that the first judgement is one of all bones
-    judge();
-    for (const Judged& judged : judged_) default_verdicts_[judged.place] = judged.verdict;
+    if (default_verdicts)
+        default_verdicts_ = std::move(*default_verdicts);
+    else
+        judge_default_state();
     if (const std::optional<Roots> roots = roots_now()) default_roots_ = *roots;
 }
 
-void StateWalk::list_gates() {
-    const Graph& channel = dependencies_.channel;
-    std::vector<std::pair<std::uint32_t, std::uint32_t>> gates, targets;
-    std::vector<std::uint8_t> is_driven;
-    for (ConstraintId id = 0; id < dependencies_.constraints.size(); ++id)
-        is_driven.push_back(has_driven_weight(constraint_of(rig_, dependencies_, id)) ? 1 : 0);
-    const auto counts = [&](ConstraintId id) { return id != none && is_driven[id] != 0; };
-    for (std::uint32_t g = 0; g < dependencies_.gates.size(); ++g)
-        if (counts(dependencies_.gates[g].constraint)) gates.emplace_back(dependencies_.gates[g].constraint, g);
-    for (VertexId v = 0; v < channel.vertices.size(); ++v) {
-        const Vertex& vertex = channel.vertices[v];
-        if (vertex.kind == VertexKind::constraint && counts(vertex.element)) targets.emplace_back(vertex.element, v);
-        for (const Edge& edge : channel.needs(v))
-            if (edge.gate != 0 && counts(dependencies_.gates[edge.gate].constraint))
-                targets.emplace_back(dependencies_.gates[edge.gate].constraint, v);
-    }
-    const auto constraints = static_cast<std::uint32_t>(dependencies_.constraints.size());
-    gates_of_ = rows_of(constraints, std::move(gates));
-    targets_of_ = rows_of(constraints, std::move(targets));
+void StateWalk::judge_default_state() {
+    default_verdicts_.resize(deform_.size(), Verdict::orphaned);
+    default_roots_.others_move = true;  // so that this judgement is one of all bones
+    judge();
+    for (const Judged& judged : judged_) default_verdicts_[judged.place] = judged.verdict;
+    default_roots_ = {};
 }
 
-/// Root controls reach every deform bone that is reached, so they are among those that reach any one of them. Of some deform
-/// bones the ones that the fewest controls reach give the candidates: controls that can reach them in some state, so that such a
-/// bone shows in every state in which it is reached that no other control is a root control; where these are too many, those that
-/// do by default.
+void StateWalk::list_gates() {
+    const Graph& graph = dependencies_.motion;
+    const auto constraints = static_cast<std::uint32_t>(dependencies_.constraints.size());
+    std::vector<std::pair<std::uint32_t, std::uint32_t>> gates, targets;
+    std::vector<std::uint8_t> is_driven;
+    for (ConstraintId id = 0; id < constraints; ++id)
+        is_driven.push_back(has_driven_weight(constraint_of(rig_, dependencies_, id)) ? 1 : 0);
+    for (std::uint32_t g = 0; g < dependencies_.gates.size(); ++g)
+        if (const ConstraintId id = dependencies_.gates[g].constraint; id != none && is_driven[id]) gates.emplace_back(id, g);
+    std::vector<VertexId> last(constraints,
+                               none);  // by constraint: the last vertex noted
+    for (VertexId v = 0; v < graph.vertices.size(); ++v) {
+        const Vertex& vertex = graph.vertices[v];
+        if (!may_be_gated(vertex.kind)) continue;
+        const auto note = [&](ConstraintId id) {
+            if (id == none || !is_driven[id] || last[id] == v) return;
+            last[id] = v;
+            targets.emplace_back(id, v);
+        };
+        if (vertex.kind == VertexKind::constraint) note(vertex.element);
+        for (const Edge& edge : graph.needs(v)) note(dependencies_.gates[edge.gate].constraint);
+    }
+    gates_of_ = rows_of(constraints, gates);
+    targets_of_ = rows_of(constraints, targets);
+}
+
+/// Root controls reach every deform bone that is reached, so they are among
+/// those that reach any one of them. Of some deform bones the ones that the
+/// fewest controls reach give the candidates: controls that can reach them in
+/// some state, so that such a bone shows in every state in which it is reached
+/// that no other control is a root control; where these are too many, those
+/// that do by default.
 void StateWalk::choose_candidates() {
     ControlSearch search(rig_, dependencies_);
     choose_candidates_from(
@@ -124,7 +143,7 @@ void StateWalk::choose_candidates_from(ControlSearch& search, Carries carries) {
     constexpr std::size_t samples = 16;
     std::vector<std::vector<BoneId>> found;
     const std::size_t tries = std::min(samples, deform_.size());
-    const std::uint64_t enough = search.work() + 2 * needs_.needs.size();
+    const std::uint64_t enough = search.work() + 2 * needed_by_.needs.size();
     for (std::size_t i = 0; i < tries && search.work() <= enough; ++i)
         found.push_back(search.find(deform_[tries == 1 ? 0 : i * (deform_.size() - 1) / (tries - 1)], carries));
     std::stable_sort(found.begin(), found.end(), [](const auto& a, const auto& b) { return a.size() < b.size(); });
@@ -137,21 +156,26 @@ void StateWalk::choose_candidates_from(ControlSearch& search, Carries carries) {
 }
 
 void StateWalk::mark_starts() {
-    const Graph& channel = dependencies_.channel;
-    std::vector<Marks> of_control(rig_.bones.size(), 0);
+    const Graph& graph = dependencies_.motion;
+    constexpr std::uint8_t other = 1, root = 2;
+    start_marks_ = {0, any_control | other_control, any_control};
+    std::vector<std::uint8_t> of_control(rig_.bones.size(), 0);
     for (BoneId b = 0; b < rig_.bones.size(); ++b)
-        if (rig_.bones[b].control) of_control[b] = any_control | other_control;
-    for (std::size_t i = 0; i < candidates_.size(); ++i) of_control[candidates_[i]] = any_control | Marks{1} << i;
+        if (rig_.bones[b].control) of_control[b] = other;
+    for (std::size_t i = 0; i < candidates_.size(); ++i) {
+        of_control[candidates_[i]] = static_cast<std::uint8_t>(start_marks_.size());
+        start_marks_.push_back(any_control | Marks{1} << i);
+    }
     if (rig_.roots)
-        for (BoneId b : *rig_.roots) of_control[b] &= any_control;
+        for (BoneId b : *rig_.roots) of_control[b] = of_control[b] != 0 ? root : std::uint8_t{0};
     for (BoneId b = 0; b < rig_.bones.size(); ++b) {
         if (of_control[b] == 0) continue;
-        has_others_ = has_others_ || (of_control[b] & other_control) != 0;
-        for (VertexId v = channel.first_of_bone[b]; channel.vertices[v].kind == VertexKind::pose; ++v) starts_[v] = of_control[b];
+        has_others_ = has_others_ || of_control[b] == other;
+        for (VertexId i = 0; i < pose_count(graph, b); ++i) start_of_[graph.first_of_bone[b] + i] = of_control[b];
     }
     for (PropertyId p = 0; p < rig_.properties.size(); ++p) {
         const Property& property = rig_.properties[p];
-        if (property.on != none && !property.is_driven()) starts_[channel.first_property + p] = of_control[property.on];
+        if (property.on != none && !property.is_driven()) start_of_[graph.first_property + p] = of_control[property.on];
     }
 }
 
@@ -171,7 +195,8 @@ std::optional<StateWalk::Roots> StateWalk::roots_now() const {
     }
     Roots roots{other_control, false};
     if (!rig_.roots) {
-        // A deform bone that candidates alone reach shows that no other control is a root control.
+        // A deform bone that candidates alone reach shows that no other control is
+        // a root control.
         if (has_others_ && now.reached > 0 && now.pure == 0) return std::nullopt;
         for (std::size_t i = 0; i < candidates_.size(); ++i)
             if (now.reached == 0 || now.missed[i] != 0) roots.others |= Marks{1} << i;
@@ -204,7 +229,8 @@ void StateWalk::judge_from_scratch() {
     for (std::uint32_t place = 0; place < facts.deform.size(); ++place) judged_.push_back({place, facts.deform[place].verdict});
 }
 
-/// Marks of candidates tell them one by one, and a bone that is root-only has no others.
+/// Marks of candidates tell them one by one, and a bone that is root-only has
+/// no others.
 bool StateWalk::is_moved_alike(std::uint32_t place) const { return arrived(deform_[place]) == default_arrived_[place]; }
 
 std::uint32_t StateWalk::place_of(ConstraintId constraint) const {
@@ -315,9 +341,18 @@ void StateWalk::spread() {
 
 /// What a vertex gets from its own start and over its live edges, those from the group `besides` left out.
 StateWalk::Marks StateWalk::gathered(VertexId v, std::uint32_t besides) const {
-    Marks marks = starts_[v];
-    for (const Edge& edge : dependencies_.channel.needs(v))
+    Marks marks = start_marks_[start_of_[v]];
+    for (const Edge& edge : dependencies_.motion.needs(v))
         if (marks_[edge.from] != 0 && group_of_[edge.from] != besides && carries_motion(dependencies_, liveness_, v, edge))
+            marks |= marks_[edge.from];
+    return marks;
+}
+
+/// Likewise, for the only vertex of a group. Most groups are such, and looking up the group of each `from` would miss the cache.
+StateWalk::Marks StateWalk::gathered_alone(VertexId v) const {
+    Marks marks = start_marks_[start_of_[v]];
+    for (const Edge& edge : dependencies_.motion.needs(v))
+        if ((marks_[edge.from] & ~marks) != 0 && edge.from != v && carries_motion(dependencies_, liveness_, v, edge))
             marks |= marks_[edge.from];
     return marks;
 }
@@ -340,11 +375,15 @@ void StateWalk::settle(std::uint32_t group) {
     }
 }
 
-/// Finds the marks of one group anew. Inside it they only grow from what came from outside, until none grows any more.
+/// Finds the marks of one group anew. Inside it they only grow from what came
+/// from outside, until none grows any more.
 void StateWalk::gather_group(std::uint32_t group) {
     const std::span<const VertexId> members = order_.of(group);
+    if (members.size() == 1) {
+        marks_[members.front()] = gathered_alone(members.front());
+        return;
+    }
     for (VertexId v : members) marks_[v] = gathered(v, group);
-    if (members.size() == 1) return;
     inside_.assign(members.begin(), members.end());
     while (!inside_.empty()) {
         const VertexId v = inside_.back();
@@ -358,14 +397,14 @@ void StateWalk::gather_group(std::uint32_t group) {
 }
 
 void StateWalk::touch(VertexId v) {
-    const BoneId bone = dependencies_.bone_of(dependencies_.channel, v);
+    const BoneId bone = dependencies_.bone_of(dependencies_.motion, v);
     if (bone == none || place_of_[bone] == none || is_touched_[place_of_[bone]]) return;
     is_touched_[place_of_[bone]] = 1;
     touched_.push_back(place_of_[bone]);
 }
 
 StateWalk::Marks StateWalk::arrived(BoneId bone) const {
-    const Arrivals arrivals = arrivals_of(rig_, dependencies_.channel, bone);
+    const Arrivals arrivals = arrivals_of(rig_, dependencies_.motion, bone);
     Marks all = 0;
     for (VertexId v = arrivals.first; v < arrivals.end; ++v) all |= marks_[v];
     return all;

@@ -17,13 +17,15 @@
 
 namespace ligament {
 
-/// The default state at first, then one state after the other: set(), look, reset(). Every vertex of the channel grain holds
+/// The default state at first, then one state after the other: set(), look, reset(). Every vertex of the motion graph holds
 /// marks of who reaches it: any control, a control that is no candidate for root, and each candidate. From the gates and steps
 /// that a state switches, new marks are spread in an order that holds in every state, and no further than where they come out as
 /// they were.
 class StateWalk {
   public:
-    StateWalk(const Rig& rig, const Dependencies& dependencies);
+    /// `live` must outlive the walk. `default_verdicts` where they are known already: by deform bone, of the default state.
+    StateWalk(const Rig& rig, const Dependencies& dependencies, const LiveMotion& live,
+              std::optional<std::vector<Verdict>> default_verdicts = {});
 
     /// From the default state to the one in which these properties are changed.
     void set(const std::vector<StateEvaluator::Change>& changes);
@@ -31,10 +33,6 @@ class StateWalk {
     void reset();
 
     const Liveness& liveness() const { return liveness_; }
-    /// Edges that are not inert, told as who needs what, and as what is needed by whom (channel grain).
-    const Rows& needs() const { return needs_; }
-    const Rows& needed_by() const { return needed_by_; }
-    const Sweep& order() const { return order_; }
 
     /// The constraints that this state switches: a gate of theirs, or what their step replaces, is not as in the default state.
     std::span<const ConstraintId> switched() const { return switched_; }
@@ -79,6 +77,7 @@ class StateWalk {
     };
 
     void mark_starts();
+    void judge_default_state();
     void choose_candidates();
     template <class Carries>
     void choose_candidates_from(ControlSearch& search, Carries carries);
@@ -94,6 +93,7 @@ class StateWalk {
     void settle(std::uint32_t group);
     void gather_group(std::uint32_t group);
     Marks gathered(VertexId v, std::uint32_t besides) const;
+    Marks gathered_alone(VertexId v) const;
     void touch(VertexId v);
     void undo(std::size_t log_size, std::size_t touched_size);
     Marks arrived(BoneId bone) const;
@@ -102,13 +102,15 @@ class StateWalk {
     const Dependencies& dependencies_;
     StateEvaluator evaluator_;
     Liveness liveness_, default_liveness_;
-    Rows needs_, needed_by_;
-    Sweep order_;
+    const Rows& needed_by_;
+    const Sweep& order_;
     std::vector<std::uint32_t> group_of_;  ///< by vertex: its group in the order
     std::vector<BoneId> deform_, candidates_;
     std::vector<std::uint32_t> place_of_;    ///< by bone: place among the deform bones, or none
     Rows gates_of_, targets_of_;             ///< by constraint: its gates, and the vertices that its gates or its step decide
-    std::vector<Marks> starts_, marks_;      ///< by vertex
+    std::vector<std::uint8_t> start_of_;     ///< by vertex: what motion starts there, as an index into start_marks_
+    std::vector<Marks> start_marks_{0};      ///< of no control, of others than candidates, of roots listed, of each candidate
+    std::vector<Marks> marks_;               ///< by vertex
     std::vector<Marks> default_arrived_;     ///< by deform bone
     std::vector<Verdict> default_verdicts_;  ///< by deform bone
     Count default_count_;

@@ -26,9 +26,6 @@ std::vector<VertexId> vertices_at(const Dependencies& dependencies, const Graph&
 
 namespace {
 
-/// How many vertices at the beginning of each bone's are its pose.
-constexpr VertexId poses = 9;
-
 struct Sweeper {
     const Dependencies& dependencies;
     const Rows& rows;
@@ -36,30 +33,32 @@ struct Sweeper {
     std::vector<std::uint32_t> number;  ///< by vertex: place in the part at hand; only where there are cycles
     Sweep sweep;
 
-    const Graph& channel() const { return dependencies.channel; }
+    const Graph& channel() const { return dependencies.motion; }
 
     void add_group(std::span<const VertexId> group) {
+        if (group.size() != 1 && sweep.first.empty())
+            for (std::uint32_t g = 0; g <= sweep.members.size(); ++g) sweep.first.push_back(g);
         sweep.members.insert(sweep.members.end(), group.begin(), group.end());
-        sweep.first.push_back(static_cast<std::uint32_t>(sweep.members.size()));
+        if (!sweep.first.empty()) sweep.first.push_back(static_cast<std::uint32_t>(sweep.members.size()));
     }
+    /// As a group of its own. Nearly all are: by way of add_group each cost a hundred instructions.
     void add(VertexId v) {
         sweep.members.push_back(v);
-        sweep.first.push_back(static_cast<std::uint32_t>(sweep.members.size()));
+        if (!sweep.first.empty()) sweep.first.push_back(static_cast<std::uint32_t>(sweep.members.size()));
     }
-
-    bool is_driven_pose(VertexId v) const { return channel().vertices[v].kind == VertexKind::pose && !rows.of(v).empty(); }
 
     /// Poses that nothing drives need nothing.
     void add_free_poses() {
         for (BoneId b = 0; b + 1 < channel().first_of_bone.size(); ++b) {
             const VertexId first = channel().first_of_bone[b];
-            for (VertexId v = first; v < first + poses; ++v)
+            for (VertexId v = first; v < first + pose_count(channel(), b); ++v)
                 if (rows.of(v).empty()) add(v);
         }
     }
 
     void add_bone(BoneId bone) {
-        for (VertexId v = channel().first_of_bone[bone] + poses; v < channel().first_of_bone[bone + 1]; ++v) add(v);
+        const VertexId first = channel().first_of_bone[bone] + pose_count(channel(), bone);
+        for (VertexId v = first; v < channel().first_of_bone[bone + 1]; ++v) add(v);
     }
 
     void add_other(VertexId at_bone_grain) {
@@ -72,7 +71,8 @@ struct Sweeper {
 
     /// Poses that nothing drives, or whose driver is in another component, come elsewhere.
     bool comes_elsewhere(VertexId v, std::uint32_t component) const {
-        if (channel().vertices[v].kind != VertexKind::pose) return false;
+        const BoneId bone = dependencies.bone_of(channel(), v);
+        if (bone == none || v >= channel().first_of_bone[bone] + pose_count(channel(), bone)) return false;
         if (rows.of(v).empty()) return true;
         const VertexId driver = rows.of(v).front() - channel().first_property + dependencies.bone.first_property;
         return bone_order.component_of[driver] != component;
@@ -107,7 +107,6 @@ Sweep find_sweep(const Dependencies& dependencies, const Rows& rows) {
     const Condensation bone_order = find_components(bone_rows);
     Sweeper sweeper{dependencies, rows, bone_order, {}, {}};
     sweeper.sweep.members.reserve(rows.size());
-    sweeper.sweep.first.reserve(rows.size() + 1);
     sweeper.add_free_poses();
     for (std::uint32_t c = 0; c < bone_order.size(); ++c) {
         const VertexId v = bone_order.of(c).front();

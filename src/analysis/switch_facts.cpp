@@ -7,6 +7,7 @@
 #include "ligament/switches.hpp"
 #include "runs.hpp"
 #include "state_walk.hpp"
+#include "switch_facts.hpp"
 #include "touching.hpp"
 #include "working.hpp"
 
@@ -26,6 +27,7 @@ struct Explorer {
     const Rig& rig;
     const Dependencies& dependencies;
     SwitchFacts facts;
+    const LiveMotion& live;
     StateWalk walk;
     WorkSearch work;
     CycleStates cycle_states;
@@ -35,12 +37,14 @@ struct Explorer {
     Rows solvers_on;                            ///< by bone: the solvers whose chain it is in
     std::size_t trials = 0;
 
-    Explorer(const Rig& r, const Dependencies& d, const std::vector<Cycle>& cycles)
+    Explorer(const Rig& r, const Dependencies& d, const std::vector<Cycle>& cycles, const LiveMotion& of,
+             std::optional<std::vector<Verdict>> default_verdicts)
         : rig(r),
           dependencies(d),
-          walk(r, d),
-          work(r, d, walk.needed_by()),
-          cycle_states(d, cycles),
+          live(of),
+          walk(r, d, of, std::move(default_verdicts)),
+          work(r, d, of.needed_by),
+          cycle_states(r, d, cycles),
           runs(find_runs(r, d)),
           works(d.constraints.size(), Work::off) {
         facts.switches = find_switches(rig, dependencies);
@@ -197,7 +201,7 @@ struct Explorer {
 
     void look_at_combinations() {
         facts.sets = find_interacting_sets(rig, facts.switches,
-                                           find_touching(rig, dependencies, walk.needed_by(), walk.order(), facts.switches));
+                                           find_touching(rig, dependencies, live.needed_by, live.order, facts.switches));
         if (facts.sets.empty()) return;
         const std::uint64_t limit = std::clamp<std::uint64_t>(combination_limit_of_rig / facts.sets.size(), 1, combination_limit);
         std::set<Settings> seen;  // a combination may be one of several sets
@@ -232,7 +236,14 @@ struct Explorer {
 }  // namespace
 
 SwitchFacts find_switch_facts(const Rig& rig, const Dependencies& dependencies, const std::vector<Cycle>& cycles) {
-    return Explorer(rig, dependencies, cycles).find();
+    return Explorer(rig, dependencies, cycles, find_live_motion(dependencies), {}).find();
+}
+
+SwitchFacts find_switch_facts(const Rig& rig, const Dependencies& dependencies, const std::vector<Cycle>& cycles,
+                              const LiveMotion& live, const AttachmentFacts& in_default_state) {
+    std::vector<Verdict> verdicts;
+    for (const Attachment& attachment : in_default_state.deform) verdicts.push_back(attachment.verdict);
+    return Explorer(rig, dependencies, cycles, live, std::move(verdicts)).find();
 }
 
 }  // namespace ligament

@@ -5,6 +5,7 @@
 
 #include "marks.hpp"
 #include "motion.hpp"
+#include "visits.hpp"
 
 namespace ligament {
 
@@ -29,15 +30,15 @@ struct Toucher {
     const Rows& needed_by;
     const Sweep& order;
     const std::vector<Switch>& switches;
-    Rows vertices = vertices_of_constraints(dependencies);
+    std::vector<VertexRange> vertices = vertices_of_constraints(dependencies);
     std::vector<BoneId> deform{};
     std::vector<std::uint32_t> place_of{};  ///< by bone: place among the deform bones, or none
     std::vector<std::vector<std::uint32_t>> touching{};
-    std::vector<std::uint32_t> seen{};  ///< by vertex: the last switch that came by
+    Visits seen{};
     std::vector<VertexId> reached{};
     std::uint64_t work = 0;
 
-    const Graph& channel() const { return dependencies.channel; }
+    const Graph& channel() const { return dependencies.motion; }
 
     void list_deform_bones() {
         place_of.resize(rig.bones.size(), none);
@@ -47,10 +48,11 @@ struct Toucher {
             deform.push_back(b);
         }
         touching.resize(deform.size());
-        seen.resize(channel().vertices.size(), none);
+        seen = Visits(channel().vertices.size());
     }
 
-    /// A switch chooses who moves a bone; motion does not go on through the driver of a weight.
+    /// A switch chooses who moves a bone; motion does not go on through the
+    /// driver of a weight.
     bool drives_a_weight(const Vertex& vertex) const {
         if (vertex.kind != VertexKind::driver) return false;
         const DriverUse::Target target = dependencies.driver_uses[vertex.element].target;
@@ -58,20 +60,22 @@ struct Toucher {
     }
 
     void visit(VertexId v, std::uint32_t index) {
-        if (seen[v] == index) return;
-        seen[v] = index;
+        if (!seen.enter(v)) return;
         const Vertex& vertex = channel().vertices[v];
         if (drives_a_weight(vertex)) return;
         reached.push_back(v);
-        if ((vertex.kind != VertexKind::final && vertex.kind != VertexKind::curve) || place_of[vertex.element] == none) return;
-        std::vector<std::uint32_t>& touched_by = touching[place_of[vertex.element]];
+        if (!is_arrival(rig, dependencies, v)) return;
+        const std::uint32_t place = place_of[dependencies.bone_of(channel(), v)];
+        if (place == none) return;
+        std::vector<std::uint32_t>& touched_by = touching[place];
         if (touched_by.empty() || touched_by.back() != index) touched_by.push_back(index);
     }
 
     void search(std::uint32_t index) {
         reached.clear();
+        seen.begin();
         for (ConstraintId id : switches[index].constraints)
-            for (VertexId v : vertices.of(id)) visit(v, index);
+            for (VertexId v = vertices[id].first; v < vertices[id].end; ++v) visit(v, index);
         for (std::size_t head = 0; head < reached.size(); ++head) {
             const std::span<const VertexId> next = needed_by.of(reached[head]);
             work += next.size();
@@ -89,7 +93,7 @@ struct Toucher {
             marks.assign(channel().vertices.size(), 0);
             for (std::size_t i = 0; i < std::min(batch, switches.size() - first); ++i)
                 for (ConstraintId id : switches[first + i].constraints)
-                    for (VertexId v : vertices.of(id)) marks[v] |= std::uint64_t{1} << i;
+                    for (VertexId v = vertices[id].first; v < vertices[id].end; ++v) marks[v] |= std::uint64_t{1} << i;
             spread_marks(rows, order, marks);
             for (std::size_t place = 0; place < deform.size(); ++place) {
                 const Arrivals arrivals = arrivals_of(rig, channel(), deform[place]);
@@ -157,7 +161,8 @@ Combinations::Combinations(const Rig& rig, const std::vector<Switch>& switches, 
     }
 }
 
-/// The next choice of switches: of as many as now in file order, else the first of one more.
+/// The next choice of switches: of as many as now in file order, else the first
+/// of one more.
 bool Combinations::choose_next() {
     const std::size_t switches = off_default_.size(), size = chosen_.size();
     std::size_t i = size;

@@ -11,17 +11,17 @@ WorkSearch::WorkSearch(const Rig& rig, const Dependencies& dependencies, const R
       dependencies_(dependencies),
       needed_by_(needed_by),
       vertices_of_(vertices_of_constraints(dependencies)),
-      seen_(needed_by.size(), 0) {}
+      seen_(needed_by.size()) {}
 
 Work WorkSearch::find(ConstraintId id, const Liveness& liveness) {
     if (liveness.gate_is_off[id + 1]) return Work::off;
-    ++search_;
+    seen_.begin();
     going_.clear();
     const Constraint& constraint = constraint_of(rig_, dependencies_, id);
-    for (VertexId v : vertices_of_.of(id)) {
-        const std::uint8_t channel = dependencies_.channel.vertices[v].channel;
+    for (VertexId v = vertices_of_[id].first; v < vertices_of_[id].end; ++v) {
+        const std::uint8_t channel = dependencies_.motion.vertices[v].channel;
         if (channel != Vertex::whole && !(parts_written(constraint) >> channel & 1)) continue;
-        seen_[v] = search_;
+        seen_.enter(v);
         going_.push_back(v);
     }
     while (!going_.empty()) {
@@ -32,23 +32,25 @@ Work WorkSearch::find(ConstraintId id, const Liveness& liveness) {
     return Work::replaced;
 }
 
-/// Goes on from v inside its bone, or from a solver to what it has solved; true where the work has arrived or is read elsewhere.
+/// Goes on from v inside its bone, or from a solver to what it has solved; true
+/// where the work has arrived or is read elsewhere.
 bool WorkSearch::follow(VertexId v, const Liveness& liveness) {
-    const Graph& channel = dependencies_.channel;
+    const Graph& channel = dependencies_.motion;
     const VertexKind kind = channel.vertices[v].kind;
-    if (kind == VertexKind::final || kind == VertexKind::curve) return true;
+    if (is_arrival(rig_, dependencies_, v)) return true;
     for (VertexId next : needed_by_.of(v)) {
-        if (seen_[next] == search_) continue;
+        if (seen_.has(next)) continue;
         const auto edges = channel.needs(next);
         const bool goes_on = std::any_of(edges.begin(), edges.end(), [&](const Edge& edge) {
             if (edge.from != v || dependencies_.is_inert(edge) || liveness.gate_is_off[edge.gate]) return false;
             return dependencies_.is_weight_edge(edge) || carries_motion(dependencies_, liveness, next, edge);
         });
         if (!goes_on) continue;
-        const bool is_solved = kind == VertexKind::solver && channel.vertices[next].kind == VertexKind::solved;
+        const VertexKind next_kind = channel.vertices[next].kind;  // solved may stand for local as well
+        const bool is_solved = kind == VertexKind::solver && (next_kind == VertexKind::solved || next_kind == VertexKind::local);
         if (!is_solved && dependencies_.bone_of(channel, next) != dependencies_.bone_of(channel, v)) return true;
         if (kind == VertexKind::solver && !is_solved) return true;
-        seen_[next] = search_;
+        seen_.enter(next);
         going_.push_back(next);
     }
     return false;

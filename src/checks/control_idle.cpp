@@ -11,12 +11,12 @@ namespace {
 /// Whether anything of a rig is reached from beyond one bone. Targets are bones, then objects.
 struct Beyond {
     const Dependencies& dependencies;
-    const Graph& graph;  // step grain: solvers read the poses of their chains there
+    const Graph& graph;  // the motion graph: solvers read the poses of their chains there
     // By vertex that is no bone's, from first_property on: the first two targets that came by.
     std::vector<std::array<std::uint32_t, 2>> reached;
 
     explicit Beyond(const Dependencies& all)
-        : dependencies(all), graph(all.step), reached(graph.vertices.size() - graph.first_property, {none, none}) {
+        : dependencies(all), graph(all.motion), reached(graph.vertices.size() - graph.first_property, {none, none}) {
         std::vector<std::pair<VertexId, std::uint32_t>> going;
         const auto bones = static_cast<BoneId>(graph.first_of_bone.size() - 1);
         for (BoneId bone = 0; bone < bones; ++bone)
@@ -38,14 +38,26 @@ struct Beyond {
 
     // Each vertex is told of two targets at most, so that this ends.
     void add_behind(VertexId v, std::uint32_t target, std::vector<std::pair<VertexId, std::uint32_t>>& going) {
-        for (const Edge& edge : graph.needs(v)) {
+        for_each_need(v, [&](const Edge& edge) {
             // Nearly all edges leave a bone.
-            if (edge.from < graph.first_property || dependencies.is_inert(edge) || target_at(edge.from) != none) continue;
+            if (edge.from < graph.first_property || dependencies.is_inert(edge) || target_at(edge.from) != none) return;
             auto& [first, second] = reached[edge.from - graph.first_property];
-            if (first == target || second != none) continue;
+            if (first == target || second != none) return;
             (first == none ? first : second) = target;
             going.emplace_back(edge.from, target);
-        }
+        });
+    }
+
+    /// The edges into v as the step grain has them.
+    template <class Use>
+    void for_each_need(VertexId v, Use use) const {
+        for (const Edge& edge : graph.needs(v)) use(edge);
+        const std::vector<EdgeInto>& others = dependencies.step_only;
+        if (others.empty()) return;
+        for (auto into = std::lower_bound(others.begin(), others.end(), v,
+                                          [](const EdgeInto& other, VertexId vertex) { return other.to < vertex; });
+             into != others.end() && into->to == v; ++into)
+            use(into->edge);
     }
 
     /// Whether something other than the bone is reached by way of v, which is no vertex of the bone.
@@ -63,19 +75,19 @@ std::vector<bool> find_moving(const Checked& checked) {
     const auto bone_of = [&](VertexId v) { return checked.dependencies.bone_of(graph, v); };
     for (BoneId owner = 0; owner < is_moving.size(); ++owner) {
         const VertexId first = graph.first_of_bone[owner], end = graph.first_of_bone[owner + 1];
-        for (std::uint32_t i = graph.rows[first]; i < graph.rows[end]; ++i) {
-            const Edge& edge = graph.edges[i];
+        const auto note = [&](const Edge& edge) {
             const bool stays_inside = edge.from >= first && edge.from < end;  // as most do
-            if (stays_inside || edge.from >= graph.first_property || checked.dependencies.is_inert(edge)) continue;
+            if (stays_inside || edge.from >= graph.first_property || checked.dependencies.is_inert(edge)) return;
             is_moving[bone_of(edge.from)] = true;
-        }
+        };
+        for (VertexId to = first; to < end; ++to) beyond.for_each_need(to, note);
     }
     for (VertexId to = graph.first_property; to < graph.vertices.size(); ++to)
-        for (const Edge& edge : graph.needs(to)) {
+        beyond.for_each_need(to, [&](const Edge& edge) {
             const BoneId bone = bone_of(edge.from);
-            if (bone == none || checked.dependencies.is_inert(edge) || !beyond.is_beyond(to, bone)) continue;
+            if (bone == none || checked.dependencies.is_inert(edge) || !beyond.is_beyond(to, bone)) return;
             is_moving[bone] = true;
-        }
+        });
     for (PropertyId p = 0; p < checked.rig.properties.size(); ++p) {
         const BoneId bone = checked.rig.properties[p].on;
         if (bone != none && beyond.is_beyond(beyond.graph.first_property + p, bone)) is_moving[bone] = true;

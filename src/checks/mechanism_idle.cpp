@@ -7,16 +7,23 @@ namespace ligament::checks {
 
 namespace {
 
-/// By bone: whether anything of it is needed by a deform bone or an object. At step grain, where a solver needs its chain as
-/// well.
+bool is_part_of_step(const Graph& graph, VertexId step, VertexId v) {
+    return graph.vertices[v].element == graph.vertices[step].element && graph.vertices[v].kind == graph.vertices[step].kind;
+}
+
+/// By bone: whether anything of it is needed by a deform bone or an object. As at step grain, where a solver needs its chain as
+/// well: who needs a part of a step needs all of it.
 std::vector<bool> find_needed(const Checked& checked) {
-    const Graph& graph = checked.dependencies.step;
+    const Graph& graph = checked.dependencies.motion;
     std::vector<bool> is_needed(graph.vertices.size(), false);
     std::vector<VertexId> going;
     const auto need = [&](VertexId v) {
         if (is_needed[v]) return;
-        is_needed[v] = true;
-        going.push_back(v);
+        const VertexId first = v - (graph.vertices[v].channel == Vertex::whole ? 0u : graph.vertices[v].channel);
+        for (v = first; v < graph.vertices.size() && is_part_of_step(graph, first, v); ++v) {
+            is_needed[v] = true;
+            going.push_back(v);
+        }
     };
     for (BoneId bone = 0; bone < checked.rig.bones.size(); ++bone)
         for (VertexId v = graph.first_of_bone[bone]; checked.rig.bones[bone].deform && v < graph.first_of_bone[bone + 1]; ++v)
@@ -27,6 +34,9 @@ std::vector<bool> find_needed(const Checked& checked) {
         going.pop_back();
         for (const Edge& edge : graph.needs(v))
             if (!is_needed[edge.from] && !checked.dependencies.is_inert(edge)) need(edge.from);
+        if (!going.empty()) continue;
+        for (const EdgeInto& into : checked.dependencies.step_only)
+            if (is_needed[into.to] && !checked.dependencies.is_inert(into.edge)) need(into.edge.from);
     }
     std::vector<bool> bones;
     for (BoneId bone = 0; bone < checked.rig.bones.size(); ++bone) bones.push_back(is_needed[graph.first_of_bone[bone]]);

@@ -33,7 +33,7 @@ struct Traced {
     Grain grain;
     std::string in_state;  // " in state wing_mode_l=fk", or nothing
 
-    const Graph& graph() const { return dependencies.at(grain); }
+    const Graph& graph() const { return dependencies.at(rig, grain); }
 };
 
 Endpoint endpoint_named(const Traced& traced, const std::string& name) {

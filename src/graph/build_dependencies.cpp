@@ -1,4 +1,4 @@
-// What needs what in a rig? Lists constraints, drivers and makers, wires the steps and tells the wiring at three grains.
+// What needs what in a rig? Lists constraints, drivers and makers, wires the steps and tells the wiring at the grains.
 #include "grains.hpp"
 #include "numbering.hpp"
 #include "wiring.hpp"
@@ -57,6 +57,31 @@ void list_makers(const Rig& rig, Dependencies& dependencies) {
     list(Maker::Kind::driver, rig.drivers.size());
 }
 
+/// Those of the constraints, then those of sources whose weight is not just 1, in the order of the steps that they belong to.
+void list_gates(const Rig& rig, const Numbering& numbering, Dependencies& dependencies) {
+    std::vector<Gate>& gates = dependencies.gates;
+    gates.reserve(dependencies.constraints.size() + 1);
+    gates.push_back({});
+    for (ConstraintId id = 0; id < dependencies.constraints.size(); ++id)
+        gates.push_back({id, none, constraint_of(rig, dependencies, id).is_inert()});
+    const auto list = [&](ConstraintId id) {
+        const Constraint& constraint = constraint_of(rig, dependencies, id);
+        for (std::uint32_t i = 0; i < constraint.sources.size(); ++i) {
+            const Value& weight = constraint.sources[i].weight;
+            if (!weight.is_driven() && weight.number >= 1 - 1e-9) continue;
+            const bool off = !weight.is_driven() && weight.number <= 1e-9;
+            gates.push_back({id, i, constraint.is_inert() || off});
+        }
+    };
+    for (BoneId b = 0; b < rig.bones.size(); ++b)
+        for (const bool leads : {true, false})
+            for (ConstraintId id = dependencies.first_constraint_of_bone[b]; id < dependencies.first_constraint_of_bone[b + 1];
+                 ++id)
+                if (!constraint_of(rig, dependencies, id).is_solver() && (numbering.step_of[id] < numbering.local(b)) == leads)
+                    list(id);
+    for (ConstraintId solver : dependencies.solvers) list(solver);
+}
+
 }  // namespace
 
 MakerId stack_maker(const Rig&, BoneId bone) { return bone; }
@@ -76,10 +101,25 @@ Dependencies build_dependencies(const Rig& rig) {
     list_driver_uses(rig, dependencies);
     list_makers(rig, dependencies);
     const Numbering numbering = build_numbering(rig, dependencies);
-    const std::vector<Need> needs = build_wiring(rig, numbering, dependencies);
-    dependencies.step = build_step_graph(rig, dependencies, numbering, needs);
-    dependencies.channel = build_channel_graph(dependencies.step, needs);
-    dependencies.bone = build_bone_graph(rig, dependencies, numbering, needs);
+    list_gates(rig, numbering, dependencies);
+    BoneGrain bone(rig, dependencies, numbering);
+    FinerGrain motion(rig, dependencies, numbering, FinerGrain::Split::motion);
+    wire(rig, numbering, dependencies, {}, [&](std::span<const Need> needs) {
+        bone.add(needs);
+        motion.add(needs);
+    });
+    dependencies.step_size = {numbering.end, motion.step_edges()};
+    dependencies.channel_size = {count_channel_vertices(rig, numbering), motion.channel_edges()};
+    dependencies.bone = bone.finish();
+    dependencies.motion = motion.finish();
+    dependencies.step_only = motion.take_step_only();
+    const auto late = [](FinerGrain::Split split) {
+        return LateGraph([split](const Rig& of, const Dependencies& with, std::span<const std::uint8_t> marked) {
+            return build_finer_graph(of, with, split, marked);
+        });
+    };
+    dependencies.step = late(FinerGrain::Split::step);
+    dependencies.channel = late(FinerGrain::Split::channel);
     return dependencies;
 }
 

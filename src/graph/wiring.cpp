@@ -1,7 +1,5 @@
 #include "wiring.hpp"
 
-#include <utility>
-
 namespace ligament {
 
 namespace {
@@ -19,8 +17,9 @@ bool takes_part_by_part(const Constraint& constraint, const Source& source) {
 struct Wirer {
     const Rig& rig;
     const Numbering& numbering;
-    Dependencies& dependencies;
-    std::vector<Need> needs;
+    const Dependencies& dependencies;
+    std::vector<std::uint32_t> first_source_gate;  ///< by constraint: the first gate of its sources' weights, if there is any
+    std::vector<Need> needs;                       ///< of what is at hand
 
     VertexId final_of(BoneId b) const { return numbering.final(rig, b); }
 
@@ -74,14 +73,12 @@ struct Wirer {
         needs.push_back(need);
     }
 
-    std::uint32_t gate_of(ConstraintId id, std::uint32_t source) {
-        const Constraint& constraint = constraint_of(rig, dependencies, id);
-        const Value& weight = constraint.sources[source].weight;
-        const std::uint32_t gate = id + 1;
-        if (!weight.is_driven() && weight.number >= 1 - 1e-9) return gate;
-        const bool off = !weight.is_driven() && weight.number <= 1e-9;
-        dependencies.gates.push_back({id, source, constraint.is_inert() || off});
-        return static_cast<std::uint32_t>(dependencies.gates.size() - 1);
+    std::uint32_t gate_of(ConstraintId id, std::uint32_t source) const {
+        const Value& weight = constraint_of(rig, dependencies, id).sources[source].weight;
+        if (!weight.is_driven() && weight.number >= 1 - 1e-9) return id + 1;
+        std::uint32_t gate = first_source_gate[id];
+        while (dependencies.gates[gate].source != source) ++gate;
+        return gate;
     }
 
     /// What a constraint step or solver `need.to` reads of one source, and the driver of that source's weight.
@@ -290,22 +287,31 @@ struct Wirer {
     }
 };
 
+std::vector<std::uint32_t> first_source_gates(const Dependencies& dependencies) {
+    std::vector<std::uint32_t> first(dependencies.constraints.size(), none);
+    for (auto gate = static_cast<std::uint32_t>(dependencies.gates.size()); gate-- > 0;)
+        if (dependencies.gates[gate].source != none) first[dependencies.gates[gate].constraint] = gate;
+    return first;
+}
+
 }  // namespace
 
-std::vector<Need> build_wiring(const Rig& rig, const Numbering& numbering, Dependencies& dependencies) {
-    dependencies.gates.clear();
-    dependencies.gates.push_back({});
-    for (ConstraintId id = 0; id < dependencies.constraints.size(); ++id)
-        dependencies.gates.push_back({id, none, constraint_of(rig, dependencies, id).is_inert()});
-
-    Wirer wirer{rig, numbering, dependencies, {}};
-    wirer.needs.reserve(std::size_t{2} * numbering.end);
-    for (BoneId b = 0; b < rig.bones.size(); ++b) wirer.wire_bone(b);
-    for (PropertyId p = 0; p < rig.properties.size(); ++p) wirer.wire_property(p);
-    for (DriverId d = 0; d < rig.drivers.size(); ++d) wirer.wire_driver(d);
-    for (ObjectId o = 0; o < rig.objects.size(); ++o) wirer.wire_object(o);
-    for (ConstraintId solver : dependencies.solvers) wirer.wire_solver(solver);
-    return std::move(wirer.needs);
+void wire(const Rig& rig, const Numbering& numbering, const Dependencies& dependencies, std::span<const std::uint8_t> marked,
+          const std::function<void(std::span<const Need>)>& use) {
+    Wirer wirer{rig, numbering, dependencies, first_source_gates(dependencies), {}};
+    const auto hand_over = [&] {
+        use(wirer.needs);
+        wirer.needs.clear();
+    };
+    for (BoneId b = 0; b < rig.bones.size(); ++b) {
+        if (!marked.empty() && !marked[b]) continue;
+        wirer.wire_bone(b);
+        hand_over();
+    }
+    for (PropertyId p = 0; p < rig.properties.size(); ++p) wirer.wire_property(p), hand_over();
+    for (DriverId d = 0; d < rig.drivers.size(); ++d) wirer.wire_driver(d), hand_over();
+    for (ObjectId o = 0; o < rig.objects.size(); ++o) wirer.wire_object(o), hand_over();
+    for (ConstraintId solver : dependencies.solvers) wirer.wire_solver(solver), hand_over();
 }
 
 }  // namespace ligament

@@ -2,7 +2,8 @@
 #pragma once
 
 #include <cstdint>
-#include <vector>
+#include <functional>
+#include <span>
 
 #include "ligament/graph.hpp"
 #include "numbering.hpp"
@@ -31,8 +32,10 @@ struct Need {
     bool at_bone = true;  ///< false for the poses that a solver reads
 };
 
-/// Fills the needs of all steps in the order of `to`, and `dependencies.gates` with the weights that gate them.
-std::vector<Need> build_wiring(const Rig& rig, const Numbering& numbering, Dependencies& dependencies);
+/// Gives the needs of all steps in the order of `to`, some steps at a time and never one in two goes; a Need is 28 bytes, and a
+/// rig has millions. `dependencies` with its lists, its gates included. Bones that are not marked, as in LateGraph, are left out.
+void wire(const Rig& rig, const Numbering& numbering, const Dependencies& dependencies, std::span<const std::uint8_t> marked,
+          const std::function<void(std::span<const Need>)>& use);
 
 /// The parts that a constraint writes on its owner, or on its chain.
 Parts parts_written(const Constraint& constraint);

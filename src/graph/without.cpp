@@ -36,19 +36,42 @@ EdgeKind edge_kind_of(Maker::Kind kind) {
     return EdgeKind::order;
 }
 
+namespace {
+
+/// What goes with the makers that are taken out.
+struct Out {
+    std::vector<std::uint8_t> makers, gates;  ///< by maker, by gate
+    std::uint32_t off = 0;                    ///< the gate that stands for it
+
+    void switch_off(Edge& edge) const {
+        if (makers[edge.maker] || gates[edge.gate]) edge.gate = off;
+    }
+};
+
+LateGraph switched_off(const LateGraph& graph, const Out& out) {
+    return LateGraph([graph, out](const Rig& rig, const Dependencies& with, std::span<const std::uint8_t> marked) {
+        Graph left = marked.empty() ? graph.whole(rig, with) : graph.part(rig, with, marked);
+        for (Edge& edge : left.edges) out.switch_off(edge);
+        return left;
+    });
+}
+
+}  // namespace
+
 Dependencies dependencies_without(const Dependencies& dependencies, std::span<const MakerId> makers) {
-    std::vector<std::uint8_t> is_out(dependencies.makers.size(), 0);
-    for (MakerId maker : makers) is_out[maker] = 1;
     Dependencies result = dependencies;
-    for (Gate& gate : result.gates)
-        if (gate.constraint != none && is_out[maker_of(dependencies, gate.constraint)]) gate.off = true;
-    const auto off = static_cast<std::uint32_t>(result.gates.size());
+    Out out{std::vector<std::uint8_t>(dependencies.makers.size(), 0), {}, static_cast<std::uint32_t>(result.gates.size())};
+    for (MakerId maker : makers) out.makers[maker] = 1;
+    for (Gate& gate : result.gates) {
+        out.gates.push_back(gate.constraint != none ? out.makers[maker_of(dependencies, gate.constraint)] : std::uint8_t{0});
+        gate.off = gate.off || out.gates.back() != 0;
+    }
     result.gates.push_back({.off = true});
-    for (Graph* graph : {&result.bone, &result.step, &result.channel})
-        for (Edge& edge : graph->edges) {
-            const Removers removers = removers_of(dependencies, edge);
-            if (is_out[removers.maker] || (removers.constraint != none && is_out[removers.constraint])) edge.gate = off;
-        }
+    for (Graph* graph : {&result.bone, &result.motion})
+        for (Edge& edge : graph->edges) out.switch_off(edge);
+    for (EdgeInto& into : result.step_only) out.switch_off(into.edge);
+    result.step = switched_off(dependencies.step, out);
+    result.channel = switched_off(dependencies.channel, out);
     return result;
 }
 

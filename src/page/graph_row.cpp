@@ -55,7 +55,8 @@ Row gates_row(const Dependencies& dependencies) {
 }  // namespace
 
 Row graph_row(const Rig& rig, const Dependencies& dependencies) {
-    const Graph& graph = dependencies.at(dependencies.channel.edges.size() > page_edges_limit ? Grain::bone : Grain::channel);
+    const Graph& graph =
+        dependencies.at(rig, dependencies.size_at(Grain::channel).edges > page_edges_limit ? Grain::bone : Grain::channel);
     const Columns columns = columns_of(rig, graph);
     return {{"grain", name_of(graph.grain)},
             {"vertices", graph.vertices.size()},

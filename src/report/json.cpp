@@ -21,8 +21,8 @@ Row counts_row(const Report& report) {
     const Dependencies& dependencies = report.dependencies;
     Row vertices, edges;
     for (Grain grain : {Grain::bone, Grain::step, Grain::channel}) {
-        vertices[std::string(name_of(grain))] = dependencies.at(grain).vertices.size();
-        edges[std::string(name_of(grain))] = dependencies.at(grain).edges.size();
+        vertices[std::string(name_of(grain))] = dependencies.size_at(grain).vertices;
+        edges[std::string(name_of(grain))] = dependencies.size_at(grain).edges;
     }
     return {{"bones", rig.bones.size()},
             {"deform", count_bones(rig, [](const Bone& bone) { return bone.deform; })},

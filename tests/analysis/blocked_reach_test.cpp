@@ -192,7 +192,7 @@ TEST(BlockedReach, GrowsAlongALongRing) {
     }
     Sweep order;
     for (unsigned v = 0; v < size; ++v) order.members.push_back(v);
-    order.first.push_back(size);
+    order.first = {0, size};
     BlockedReach reach(rows, order, std::vector<std::uint32_t>{299}, candidates);
     reach.look_at(0, 256);
     const MarkSet at_end = reach.avoidable(300);  // the ways lead 299, 298, ... 0, 99999, ... 300

@@ -134,7 +134,7 @@ TEST(ControlPoints, OfTheFlowgraphOfLengauerAndTarjanAreItsDominators) {
 /// where it is not none.
 bool naively_moved(const Rig& rig, const Dependencies& dependencies, const Liveness& liveness, BoneId bone, BoneId out,
                    BoneId only) {
-    const Graph& channel = dependencies.channel;
+    const Graph& channel = dependencies.at(rig, Grain::channel);
     const auto is_out = [&](VertexId v) {
         if (v >= channel.first_property && v < channel.first_driver) {
             const Property& property = rig.properties[v - channel.first_property];
@@ -154,7 +154,8 @@ bool naively_moved(const Rig& rig, const Dependencies& dependencies, const Liven
         grows = false;
         for (VertexId v = 0; v < channel.vertices.size(); ++v)
             for (const Edge& edge : channel.needs(v))
-                if (!seen[v] && seen[edge.from] && !is_out(v) && carries_motion(dependencies, liveness, v, edge)) {
+                if (!seen[v] && seen[edge.from] && !is_out(v) &&
+                    carries_motion(dependencies, liveness, channel.vertices[v], edge)) {
                     seen[v] = 1;
                     grows = true;
                 }

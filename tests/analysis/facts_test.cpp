@@ -20,7 +20,7 @@ TEST(Facts, a_driver_whose_value_was_taken_out_drives_nothing) {
     EXPECT_EQ(facts.fan_out[0].bones_moved, 0u);
     ASSERT_EQ(facts.attachment.deform.size(), 1u);
     EXPECT_EQ(facts.attachment.deform[0].verdict, Verdict::orphaned);
-    EXPECT_EQ(name_of(rig, dependencies, dependencies.step, dependencies.step.first_driver), "driver of nothing");
+    EXPECT_EQ(name_of(rig, dependencies, dependencies.motion, dependencies.motion.first_driver), "driver of nothing");
 }
 
 }  // namespace ligament::testing

@@ -34,7 +34,7 @@ Dependencies bones_that_need(const std::vector<std::vector<unsigned>>& needs) {
         graph.rows[v + 1] = static_cast<std::uint32_t>(graph.edges.size());
     }
     dependencies.makers.resize(graph.edges.size());
-    dependencies.step = dependencies.channel = graph;
+    dependencies.step = dependencies.channel = LateGraph(graph);
     return dependencies;
 }
 

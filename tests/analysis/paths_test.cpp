@@ -19,7 +19,7 @@ Endpoint object(const Rig& rig, const char* name) { return {.object = find_objec
 
 std::string path(const Rig& rig, Endpoint from, Endpoint to, Grain grain = Grain::bone) {
     const Dependencies dependencies = build_dependencies(rig);
-    const Graph& graph = dependencies.at(grain);
+    const Graph& graph = dependencies.at(rig, grain);
     std::string text;
     for (const PathEdge& step : find_path(rig, dependencies, grain, from, to)) {
         EXPECT_EQ(graph.edges[step.edge].from, step.from);

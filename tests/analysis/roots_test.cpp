@@ -62,8 +62,8 @@ NaiveReach naive_reach_of(const Rig& rig, const Motion& motion, const Graph& cha
             }
         }
         for (BoneId b = 0; b < rig.bones.size(); ++b)
-            for (VertexId v = channel.first_of_bone[b]; v < channel.first_of_bone[b + 1]; ++v)
-                if (channel.vertices[v].kind == VertexKind::final && rig.bones[b].deform && seen[v] &&
+            for (VertexId v = channel.first_of_bone[b + 1] - 3; v < channel.first_of_bone[b + 1]; ++v)  // no bone has a curve
+                if (rig.bones[b].deform && seen[v] &&
                     (result.controls[b].empty() || result.controls[b].back() != motion.controls[i]))
                     result.controls[b].push_back(motion.controls[i]);
     }
@@ -84,7 +84,7 @@ void expect_naive_attachment(const Rig& rig) {
     const AttachmentFacts facts = find_attachment(rig, dependencies, default_state(rig));
     const Motion motion =
         find_motion(rig, dependencies, find_liveness(rig, dependencies, evaluate(rig, dependencies, default_state(rig))));
-    const NaiveReach naive = naive_reach_of(rig, motion, dependencies.channel);
+    const NaiveReach naive = naive_reach_of(rig, motion, dependencies.motion);
     ASSERT_EQ(facts.root_controls, naive.roots);
     const auto is_root = [&](BoneId b) { return std::find(naive.roots.begin(), naive.roots.end(), b) != naive.roots.end(); };
     bool others = false;

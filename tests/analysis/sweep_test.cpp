@@ -83,12 +83,12 @@ TEST(Sweep, IsATopologicalOrderOfTheComponentsOfRandomRigs) {
     unsigned with_cycles = 0;
     for (unsigned round = 0; round < 3000; ++round) {
         const Dependencies dependencies = build_dependencies(random_rig(random));
-        const Rows rows = live_rows(dependencies, dependencies.channel);
+        const Rows rows = live_rows(dependencies, dependencies.motion);
         expect_sound(dependencies, rows);
         if (find_components(rows).size() < rows.size()) ++with_cycles;
         // And with some more edges gone, as a state makes them.
         unsigned count = 0;
-        expect_sound(dependencies, pick_rows(dependencies.channel, [&](VertexId, const Edge& edge) {
+        expect_sound(dependencies, pick_rows(dependencies.motion, [&](VertexId, const Edge& edge) {
                          return !dependencies.is_inert(edge) && (edge.kind() != EdgeKind::constraint || ++count % 3 != 0);
                      }));
         if (HasFatalFailure()) FAIL() << "round " << round;

@@ -3,7 +3,7 @@
 
 #include <gtest/gtest.h>
 
-#include "state_walk.hpp"
+#include "motion.hpp"
 #include "tiny_rig.hpp"
 
 namespace ligament {
@@ -134,8 +134,8 @@ TEST(Touching, SideBySideIsTheSameAsOneByOne) {
     for (int b = 0; b < 20; ++b) bones += ", {'name': 'd" + std::to_string(b) + "', 'roles': ['deform'], 'parent': 'hub'}";
     const Rig rig = tiny_rig(bones, properties(90));
     const Dependencies dependencies = build_dependencies(rig);
-    const StateWalk walk(rig, dependencies);
-    const auto touching = find_touching(rig, dependencies, walk.needed_by(), walk.order(), find_switches(rig, dependencies));
+    const LiveMotion live = find_live_motion(dependencies);
+    const auto touching = find_touching(rig, dependencies, live.needed_by, live.order, find_switches(rig, dependencies));
     ASSERT_EQ(touching.size(), 20u);
     for (const std::vector<std::uint32_t>& set : touching) {
         ASSERT_EQ(set.size(), 90u);

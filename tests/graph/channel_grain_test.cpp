@@ -20,7 +20,7 @@ std::string joined(std::string_view constraint) {
     const std::string bones = "{'name':'s','curve':{}},{'name':'a','constraints':[" + std::string(constraint) + "]}";
     const Rig rig = tiny_rig(bones, "'objects':[{'name':'o'}]");
     const Dependencies dependencies = build_dependencies(rig);
-    const Graph& graph = dependencies.channel;
+    const Graph& graph = dependencies.at(rig, Grain::channel);
     const auto letter = [](const Vertex& vertex) { return vertex.channel == Vertex::whole ? '*' : "TRS"[vertex.channel]; };
     std::string text;
     for (VertexId v = 0; v < graph.vertices.size(); ++v)
@@ -41,8 +41,8 @@ TEST(ChannelGrain, the_steps_split_into_parts_and_the_pose_into_scalars) {
         "'properties':[{'name':'p'}],'objects':[{'name':'o'}]");
     const Dependencies dependencies = build_dependencies(rig);
     // t: 9 + 4 * 3; a: 9 + 5 * 3 + 1; property, object and solver 1 each.
-    EXPECT_EQ(dependencies.channel.vertices.size(), 21u + 25u + 3u);
-    EXPECT_EQ(dependencies.step.vertices.size(), 5u + 7u + 3u);
+    EXPECT_EQ(dependencies.at(rig, Grain::channel).vertices.size(), 21u + 25u + 3u);
+    EXPECT_EQ(dependencies.at(rig, Grain::step).vertices.size(), 5u + 7u + 3u);
     EXPECT_EQ(dependencies.bone.vertices.size(), 5u);
 }
 
@@ -259,10 +259,10 @@ TEST(ChannelGrain, weight_edges_are_told_apart) {
         "'properties':[{'name':'p'}]");
     const Dependencies dependencies = build_dependencies(rig);
     std::string text;
-    for (VertexId v = 0; v < dependencies.step.vertices.size(); ++v)
-        for (const Edge& edge : dependencies.step.needs(v))
-            if (dependencies.is_weight_edge(edge) && dependencies.bone_of(dependencies.step, v) != none)
-                text += name_of(rig, dependencies, dependencies.step, v) + "\n";
+    for (VertexId v = 0; v < dependencies.at(rig, Grain::step).vertices.size(); ++v)
+        for (const Edge& edge : dependencies.at(rig, Grain::step).needs(v))
+            if (dependencies.is_weight_edge(edge) && dependencies.bone_of(dependencies.at(rig, Grain::step), v) != none)
+                text += name_of(rig, dependencies, dependencies.at(rig, Grain::step), v) + "\n";
     EXPECT_EQ(text, "a/c\n");
 }
 

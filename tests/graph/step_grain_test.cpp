@@ -274,7 +274,7 @@ TEST(StepGrain, edges_know_their_place) {
     const Rig rig = tiny_rig("{'name':'s'},\n  {'name':'a','parent':'s','constraints':[\n    {'kind':'position','from':'s'}]}");
     const Dependencies dependencies = build_dependencies(rig);
     std::vector<Place> places;
-    for (const Edge& edge : dependencies.step.edges)
+    for (const Edge& edge : dependencies.at(rig, Grain::step).edges)
         if (edge.kind() != EdgeKind::order) places.push_back(place_of(rig, dependencies, edge.maker));
     EXPECT_EQ(places, (std::vector<Place>{{2, 3}, {3, 5}}));
 }

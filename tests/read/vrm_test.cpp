@@ -68,7 +68,7 @@ bool is_moved_by_spring(const std::string& constraint, int source, Grain grain) 
         ", 'rollAxis': 'X', 'aimAxis': 'PositiveX'}}}}}, {'name': 'top', 'children': [2]}, {'name': 'hair', 'children': [3]}, "
         "{'name': 'tip'}], 'extensions': {'VRMC_springBone': {'springs': [{'joints': [{'node': 2}, {'node': 3}]}]}}");
     const Dependencies dependencies = build_dependencies(rig);
-    const Graph& graph = dependencies.at(grain);
+    const Graph& graph = dependencies.at(rig, grain);
     std::vector<bool> is_seen(graph.vertices.size(), false);
     std::vector<VertexId> open;
     for (VertexId v = 0; v < graph.vertices.size(); ++v)

@@ -84,6 +84,6 @@ int main(int argc, char** argv) {
         if (!result.rig) continue;
         const Dependencies dependencies = build_dependencies(*result.rig);
         for (const Grain grain : {Grain::channel, Grain::step, Grain::bone})
-            print_graph(*result.rig, dependencies, dependencies.at(grain));
+            print_graph(*result.rig, dependencies, dependencies.at(*result.rig, grain));
     }
 }

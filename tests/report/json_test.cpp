@@ -57,7 +57,7 @@ TEST(JsonReport, CountsElementsAndGraphs) {
     EXPECT_EQ(counts["objects"], 1);
     // Bone grain: 4 bones, a property, a driver, an object.
     EXPECT_EQ(counts["vertices"]["bone"], 7);
-    EXPECT_EQ(counts["edges"]["channel"], reported.dependencies.channel.edges.size());
+    EXPECT_EQ(counts["edges"]["channel"], reported.dependencies.at(reported.rig, Grain::channel).edges.size());
     EXPECT_EQ(keys_of(counts["vertices"]), (Keys{"bone", "step", "channel"}));
 }
 

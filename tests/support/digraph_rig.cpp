@@ -53,10 +53,12 @@ Dependencies dependencies_of(unsigned size, unsigned bones, const std::vector<Ha
     graph.first_property = bones;
     graph.first_driver = graph.first_object = graph.first_solver = size;
     dependencies.makers.resize(edges.size());
-    dependencies.step = graph;
-    dependencies.step.grain = Grain::step;
-    dependencies.channel = graph;
-    dependencies.channel.grain = Grain::channel;
+    Graph finer = graph;
+    finer.grain = Grain::step;
+    dependencies.step = LateGraph(finer);
+    finer.grain = Grain::channel;
+    dependencies.motion = finer;
+    dependencies.channel = LateGraph(std::move(finer));
     return dependencies;
 }
 

@@ -15,7 +15,7 @@ std::string dump_edge(const Rig& rig, const Dependencies& dependencies, const Ed
 
 std::string dump(const Rig& rig, Grain grain, std::string_view to, bool with_order, bool with_gate) {
     const Dependencies dependencies = build_dependencies(rig);
-    const Graph& graph = dependencies.at(grain);
+    const Graph& graph = dependencies.at(rig, grain);
     std::string text;
     for (VertexId v = 0; v < graph.vertices.size(); ++v) {
         const std::string name = name_of(rig, dependencies, graph, v);
