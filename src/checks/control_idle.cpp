@@ -53,9 +53,9 @@ struct Beyond {
     void for_each_need(VertexId v, Use use) const {
         for (const Edge& edge : graph.needs(v)) use(edge);
         const std::vector<EdgeInto>& others = dependencies.step_only;
-        if (others.empty()) return;
+        if (others.empty()) return;  // as in nearly every rig
         for (auto into = std::lower_bound(others.begin(), others.end(), v,
-                                          [](const EdgeInto& other, VertexId vertex) { return other.to < vertex; });
+                                          [](const EdgeInto&other, VertexId vertex) { return other.to < vertex; });
              into != others.end() && into->to == v; ++into)
             use(into->edge);
     }
