@@ -37,23 +37,28 @@ Facts find_facts(const Rig& rig, const Dependencies& dependencies, const FactOpt
     // What moves along live edges is the same in every state.
     std::optional<LiveMotion> live;
     if (!options.state) live = find_live_motion(dependencies);
-    // Two halves of much the same size.
-    const std::array<std::function<void()>, 2> halves{
-        [&] {
-            facts.attachment = find_attachment(rig, dependencies, state);
-            facts.switches = live ? find_switch_facts(rig, dependencies, facts.cycles, *live, facts.attachment)
-                                  : find_switch_facts(rig, dependencies, {});
-        },
+    const unsigned workers = workers_that_pay(rig.bones.size(), options.workers);
+    // In two turns, so that attachment and the schedule, which take most memory, are not looked for at the same time.
+    const std::array<std::function<void()>, 2> first{
+        [&] { facts.attachment = find_attachment(rig, dependencies, state); },
         [&] {
             facts.fan_out = live ? find_fan_out(rig, dependencies, live->needed_by)
                                  : find_fan_out(rig, dependencies_in(rig, dependencies, state, /*overrides=*/true));
             facts.order = find_order(rig, told);
+        }};
+    do_side_by_side(first, workers);
+    const std::array<std::function<void()>, 2> then{
+        [&] {
+            facts.switches = live ? find_switch_facts(rig, dependencies, facts.cycles, *live, facts.attachment)
+                                  : find_switch_facts(rig, dependencies, {});
+        },
+        [&] {
             facts.schedule = find_schedule(rig, told, {}, usual_workers);
             facts.cuts = find_cuts(rig, told, facts.cycles, options.costs, state);
             if (options.circuits > 0) facts.circuits = find_circuits(rig, told, facts.cycles, options.circuits);
             facts.after_cut = find_order_after_cuts(rig, told, facts.cuts);
         }};
-    do_side_by_side(halves, workers_that_pay(rig.bones.size(), options.workers));
+    do_side_by_side(then, workers);
     if (facts.is_default_state) tell_losses_where_closed(rig, dependencies, facts);
     return facts;
 }

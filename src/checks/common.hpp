@@ -16,6 +16,9 @@ class Common {
     Common(const Rig& rig, const Dependencies& dependencies, const Rules& rules)
         : rig_(rig), dependencies_(dependencies), rules_(rules), frames_(rig) {}
 
+    /// Finds all of it now, in up to so many threads, so that checks in several threads need not wait for each other.
+    void find_all(unsigned workers) const;
+
     const Sides& sides() const;
     const RestFrames& frames() const { return frames_; }
     /// By the thresholds of the rules.

@@ -87,7 +87,9 @@ std::vector<Finding> find_findings(const Rig& rig, const Dependencies& dependenc
         works.emplace_back([&, i] {
             if (const std::optional<Check> ruled = as_ruled(all_checks()[i], rules)) ruled->find(checked, *ruled, found[i]);
         });
-    do_side_by_side(works, workers_that_pay(rig.bones.size(), workers));
+    const unsigned threads = workers_that_pay(rig.bones.size(), workers);
+    if (threads > 1) common.find_all(threads);
+    do_side_by_side(works, threads);
     std::vector<Finding> findings;
     for (std::vector<Finding>& of_check : found)
         findings.insert(findings.end(), std::make_move_iterator(of_check.begin()), std::make_move_iterator(of_check.end()));
