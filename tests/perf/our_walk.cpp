@@ -11,7 +11,7 @@
 namespace ligament::perf {
 
 EdgeList edge_list_of(const Rig& rig, const Dependencies& dependencies, Grain grain) {
-    const Graph& graph = dependencies.at(grain);
+    const Graph& graph = dependencies.at(rig, grain);
     EdgeList list;
     list.vertices = static_cast<std::uint32_t>(graph.vertices.size());
     list.arcs.reserve(graph.edges.size());
@@ -73,8 +73,8 @@ Found walk_by_ours(const EdgeList& list) {
     return found;
 }
 
-IndexBytes index_bytes(const Dependencies& dependencies, Grain grain) {
-    const Graph& graph = dependencies.at(grain);
+IndexBytes index_bytes(const Rig& rig, const Dependencies& dependencies, Grain grain) {
+    const Graph& graph = dependencies.at(rig, grain);
     const auto edges = static_cast<double>(graph.edges.size());
     const std::size_t index = graph.rows.capacity() * sizeof graph.rows[0] + graph.edges.capacity() * sizeof(Edge);
     const std::size_t vertices = graph.vertices.capacity() * sizeof(Vertex) + graph.first_of_bone.capacity() * sizeof(VertexId);

@@ -17,7 +17,7 @@ Found walk_by_ours(const EdgeList& list);
 struct IndexBytes {
     double rows_and_edges = 0, with_vertices = 0;
 };
-IndexBytes index_bytes(const Dependencies& dependencies, Grain grain);
+IndexBytes index_bytes(const Rig& rig, const Dependencies& dependencies, Grain grain);
 
 /// The verdicts of the default state, without the list of controls of each bone that small rigs get: that is no part of a state.
 std::size_t judge_default_state(const Rig& rig, const Dependencies& dependencies);

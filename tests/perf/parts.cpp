@@ -112,6 +112,6 @@ int main(int count, char** words) {
         lists.push_back(perf::edge_list_of(subject.rig, subject.dependencies, grain));
     for (const Grain grain : {Grain::bone, Grain::step, Grain::channel})
         measure_walks(lists[static_cast<std::size_t>(grain)], std::string(name_of(grain)),
-                      perf::index_bytes(subject.dependencies, grain));
+                      perf::index_bytes(subject.rig, subject.dependencies, grain));
     benchmark::RunSpecifiedBenchmarks();
 }
