@@ -1,5 +1,4 @@
-// Which of the numbers put in is the lowest? A set of numbers with room for a
-// known range.
+// Which of the numbers put in is the lowest? A set of numbers with room for a known range.
 #pragma once
 
 #include <bit>
@@ -10,8 +9,7 @@ namespace ligament {
 
 /// Numbers below `size`, as bits with a bit for every 64 of them above, and so
 /// on: putting one in and taking the lowest out cost a step for each factor of
-/// 64, four for a million, where a heap of what a file of limbs makes ready all
-/// at once costs twenty steps far apart.
+/// 64, four for a million, where a heap of what a file of limbs makes ready all at once costs twenty steps far apart.
 class LowestFirst {
   public:
     explicit LowestFirst(std::uint32_t size) {

@@ -6,8 +6,7 @@ namespace ligament {
 
 namespace {
 
-/// The parts that a kind replaces wholly when all its axes are on; nothing for
-/// the kinds that only bend what is there.
+/// The parts that a kind replaces wholly when all its axes are on; nothing for the kinds that only bend what is there.
 Parts whole_parts(const Constraint& constraint) {
     switch (constraint.kind) {
         case ConstraintKind::transform: {

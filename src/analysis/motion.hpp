@@ -1,5 +1,4 @@
-// Along which edges does motion travel in a state, where does it start and
-// where does it arrive?
+// Along which edges does motion travel in a state, where does it start and where does it arrive?
 #pragma once
 
 #include <cstdint>
@@ -12,12 +11,10 @@
 
 namespace ligament {
 
-/// What a state makes of the weights: which edges of the motion graph are dead
-/// in it.
+/// What a state makes of the weights: which edges of the motion graph are dead in it.
 struct Liveness {
     std::vector<std::uint8_t> gate_is_off;  ///< by gate: inert, or a weight that is 0
-    std::vector<Parts> replaced;            ///< by constraint: the parts of which its step
-                                            ///< throws the earlier value away
+    std::vector<Parts> replaced;            ///< by constraint: the parts of which its step throws the earlier value away
 };
 
 Liveness find_liveness(const Rig& rig, const Dependencies& dependencies, const Evaluation& evaluation);
@@ -25,8 +22,7 @@ Liveness find_liveness(const Rig& rig, const Dependencies& dependencies, const E
 /// Whether a gate is off where driven values come to `evaluation`.
 bool is_off(const Rig& rig, const Dependencies& dependencies, const Gate& gate, const Evaluation& evaluation);
 
-/// The parts of which a constraint's step throws the earlier value away where
-/// driven values come to `evaluation`.
+/// The parts of which a constraint's step throws the earlier value away where driven values come to `evaluation`.
 Parts replaced_by(const Rig& rig, const Dependencies& dependencies, ConstraintId id, const Evaluation& evaluation);
 
 /// Whether motion travels along the edge into a vertex of the motion graph or the channel grain: not through a weight, not where
@@ -43,8 +39,7 @@ inline bool carries_motion(const Dependencies& dependencies, const Liveness& liv
     return carries_motion(dependencies, liveness, dependencies.motion.vertices[v], edge);
 }
 
-/// The vertices in which what moves a bone arrives: its final
-/// and, where it has one, its curve.
+/// The vertices in which what moves a bone arrives: its final and, where it has one, its curve.
 struct Arrivals {
     VertexId first = 0, end = 0;
 };
@@ -61,8 +56,7 @@ struct VertexRange {
     VertexId first = 0, end = 0;
 };
 
-/// By constraint: the vertices that it runs in, its step's or the solver
-/// (motion graph).
+/// By constraint: the vertices that it runs in, its step's or the solver (motion graph).
 std::vector<VertexRange> vertices_of_constraints(const Dependencies& dependencies);
 
 /// The motion graph over all edges that are not inert.
@@ -73,8 +67,7 @@ struct LiveMotion {
 
 LiveMotion find_live_motion(const Dependencies& dependencies);
 
-/// The motion graph in one state, cut down to what carries motion, with what
-/// motion starts from.
+/// The motion graph in one state, cut down to what carries motion, with what motion starts from.
 struct Motion {
     Rows rows;
     Sweep order;                             ///< of the rows

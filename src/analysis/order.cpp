@@ -1,5 +1,4 @@
-// In which order can bones be evaluated, and how deep is it? Kahn's method on
-// the condensation of the bone grain.
+// In which order can bones be evaluated, and how deep is it? Kahn's method on the condensation of the bone grain.
 #include <algorithm>
 
 #include "components.hpp"
@@ -47,8 +46,7 @@ std::vector<BoneId> order_bones(const Precedence& precedence, const Condensation
     return order;
 }
 
-/// By component: one more than the highest level of what it needs, or just that
-/// where it has no bone.
+/// By component: one more than the highest level of what it needs, or just that where it has no bone.
 std::vector<std::uint32_t> find_depths(const Rows& rows, const Condensation& live, VertexId bones) {
     std::vector<std::uint32_t> depth(live.size(), 0);
     for (std::uint32_t c = 0; c < live.size(); ++c) {
@@ -59,8 +57,7 @@ std::vector<std::uint32_t> find_depths(const Rows& rows, const Condensation& liv
     return depth;
 }
 
-/// The bones of components that have no cycle but need, straight or not, one
-/// that has.
+/// The bones of components that have no cycle but need, straight or not, one that has.
 std::vector<BoneId> find_blocked(const Rows& rows, const Condensation& live, VertexId bones) {
     std::vector<std::uint8_t> waits(live.size(), 0);  // for a cycle, or is one
     std::vector<BoneId> blocked;

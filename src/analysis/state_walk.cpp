@@ -25,29 +25,6 @@ struct ReachedByWalk {
     bool by_another(VertexId v) const { return (marks[v] & others) != 0; }
 };
 
-bool has_driven_weight(const Constraint& constraint) {
-    return constraint.weight.is_driven() || std::any_of(constraint.sources.begin(), constraint.sources.end(),
-                                                        [](const Source& source) { return source.weight.is_driven(); });
-}
-
-/// (row, value) pairs as rows, each in the order of the pairs. Linear.
-Rows rows_of(std::uint32_t size, const std::vector<std::pair<std::uint32_t, std::uint32_t>>& pairs) {
-    Rows rows;
-    rows.first.assign(size + 1, 0);
-    rows.needs.resize(pairs.size());
-    for (const auto& [row, value] : pairs) ++rows.first[row + 1];
-    for (std::uint32_t row = 0; row < size; ++row) rows.first[row + 1] += rows.first[row];
-    std::vector<std::uint32_t> next(rows.first.begin(), rows.first.end() - 1);
-    for (const auto& [row, value] : pairs) rows.needs[next[row]++] = value;
-    return rows;
-}
-
-/// Whether a gate may lead into the vertex.
-bool may_be_gated(VertexKind kind) {
-    return kind == VertexKind::constraint || kind == VertexKind::solver || kind == VertexKind::solved ||
-           kind == VertexKind::local;
-}
-
 }  // namespace
 
 StateWalk::StateWalk(const Rig& rig, const Dependencies& dependencies, const LiveMotion& live,
@@ -61,6 +38,7 @@ StateWalk::StateWalk(const Rig& rig, const Dependencies& dependencies, const Liv
       order_(live.order),
       group_of_(needed_by_.size()),
       place_of_(rig.bones.size(), none),
+      gates_(find_state_gates(rig, dependencies)),
       start_of_(needed_by_.size(), 0),
       marks_(needed_by_.size(), 0),
       is_queued_(order_.size(), 0) {
@@ -72,7 +50,6 @@ StateWalk::StateWalk(const Rig& rig, const Dependencies& dependencies, const Liv
         deform_.push_back(b);
     }
     is_touched_.resize(deform_.size(), 0);
-    list_gates();
     if (!rig.roots) choose_candidates();
     mark_starts();
     for (std::uint32_t g = 0; g < order_.size(); ++g) gather_group(g);
@@ -96,38 +73,11 @@ void StateWalk::judge_default_state() {
     default_roots_ = {};
 }
 
-void StateWalk::list_gates() {
-    const Graph& graph = dependencies_.motion;
-    const auto constraints = static_cast<std::uint32_t>(dependencies_.constraints.size());
-    std::vector<std::pair<std::uint32_t, std::uint32_t>> gates, targets;
-    std::vector<std::uint8_t> is_driven;
-    for (ConstraintId id = 0; id < constraints; ++id)
-        is_driven.push_back(has_driven_weight(constraint_of(rig_, dependencies_, id)) ? 1 : 0);
-    for (std::uint32_t g = 0; g < dependencies_.gates.size(); ++g)
-        if (const ConstraintId id = dependencies_.gates[g].constraint; id != none && is_driven[id]) gates.emplace_back(id, g);
-    std::vector<VertexId> last(constraints,
-                               none);  // by constraint: the last vertex noted
-    for (VertexId v = 0; v < graph.vertices.size(); ++v) {
-        const Vertex& vertex = graph.vertices[v];
-        if (!may_be_gated(vertex.kind)) continue;
-        const auto note = [&](ConstraintId id) {
-            if (id == none || !is_driven[id] || last[id] == v) return;
-            last[id] = v;
-            targets.emplace_back(id, v);
-        };
-        if (vertex.kind == VertexKind::constraint) note(vertex.element);
-        for (const Edge& edge : graph.needs(v)) note(dependencies_.gates[edge.gate].constraint);
-    }
-    gates_of_ = rows_of(constraints, gates);
-    targets_of_ = rows_of(constraints, targets);
-}
-
 /// Root controls reach every deform bone that is reached, so they are among
 /// those that reach any one of them. Of some deform bones the ones that the
 /// fewest controls reach give the candidates: controls that can reach them in
 /// some state, so that such a bone shows in every state in which it is reached
-/// that no other control is a root control; where these are too many, those
-/// that do by default.
+/// that no other control is a root control; where these are too many, those that do by default.
 void StateWalk::choose_candidates() {
     ControlSearch search(rig_, dependencies_);
     choose_candidates_from(
@@ -229,13 +179,12 @@ void StateWalk::judge_from_scratch() {
     for (std::uint32_t place = 0; place < facts.deform.size(); ++place) judged_.push_back({place, facts.deform[place].verdict});
 }
 
-/// Marks of candidates tell them one by one, and a bone that is root-only has
-/// no others.
+/// Marks of candidates tell them one by one, and a bone that is root-only has no others.
 bool StateWalk::is_moved_alike(std::uint32_t place) const { return arrived(deform_[place]) == default_arrived_[place]; }
 
 std::uint32_t StateWalk::place_of(ConstraintId constraint) const {
     std::uint32_t last = 0;
-    for (VertexId v : targets_of_.of(constraint)) last = std::max(last, group_of_[v]);
+    for (VertexId v : gates_.targets_of.of(constraint)) last = std::max(last, group_of_[v]);
     return last;
 }
 
@@ -259,21 +208,21 @@ void StateWalk::set(const std::vector<StateEvaluator::Change>& changes) {
     constraints.erase(std::unique(constraints.begin(), constraints.end()), constraints.end());
     for (ConstraintId id : constraints) {
         bool changed = false;
-        for (std::uint32_t g : gates_of_.of(id))
+        for (std::uint32_t g : gates_.gates_of.of(id))
             changed |= assign_gate(g, is_off(rig_, dependencies_, dependencies_.gates[g], evaluator_.evaluation()));
         changed |= assign_replaced(id, replaced_by(rig_, dependencies_, id, evaluator_.evaluation()));
         if (!changed) continue;
         switched_.push_back(id);
-        for (VertexId v : targets_of_.of(id)) enqueue(group_of_[v]);
+        for (VertexId v : gates_.targets_of.of(id)) enqueue(group_of_[v]);
     }
     spread();
 }
 
 void StateWalk::restore(ConstraintId constraint) {
     kept_.emplace_back(log_.size(), touched_.size());
-    for (std::uint32_t g : gates_of_.of(constraint)) assign_gate(g, default_liveness_.gate_is_off[g] != 0);
+    for (std::uint32_t g : gates_.gates_of.of(constraint)) assign_gate(g, default_liveness_.gate_is_off[g] != 0);
     assign_replaced(constraint, default_liveness_.replaced[constraint]);
-    for (VertexId v : targets_of_.of(constraint)) enqueue(group_of_[v]);
+    for (VertexId v : gates_.targets_of.of(constraint)) enqueue(group_of_[v]);
     spread();
 }
 
@@ -375,8 +324,7 @@ void StateWalk::settle(std::uint32_t group) {
     }
 }
 
-/// Finds the marks of one group anew. Inside it they only grow from what came
-/// from outside, until none grows any more.
+/// Finds the marks of one group anew. Inside it they only grow from what came from outside, until none grows any more.
 void StateWalk::gather_group(std::uint32_t group) {
     const std::span<const VertexId> members = order_.of(group);
     if (members.size() == 1) {

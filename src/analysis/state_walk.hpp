@@ -13,6 +13,7 @@
 #include "motion.hpp"
 #include "rows.hpp"
 #include "state_evaluator.hpp"
+#include "state_gates.hpp"
 #include "sweep.hpp"
 
 namespace ligament {
@@ -81,7 +82,6 @@ class StateWalk {
     void choose_candidates();
     template <class Carries>
     void choose_candidates_from(ControlSearch& search, Carries carries);
-    void list_gates();
     void count(Marks arrived, std::int64_t by, Count& count) const;
     std::optional<Roots> roots_now() const;
     void judge_from_scratch();
@@ -106,8 +106,8 @@ class StateWalk {
     const Sweep& order_;
     std::vector<std::uint32_t> group_of_;  ///< by vertex: its group in the order
     std::vector<BoneId> deform_, candidates_;
-    std::vector<std::uint32_t> place_of_;    ///< by bone: place among the deform bones, or none
-    Rows gates_of_, targets_of_;             ///< by constraint: its gates, and the vertices that its gates or its step decide
+    std::vector<std::uint32_t> place_of_;  ///< by bone: place among the deform bones, or none
+    StateGates gates_;
     std::vector<std::uint8_t> start_of_;     ///< by vertex: what motion starts there, as an index into start_marks_
     std::vector<Marks> start_marks_{0};      ///< of no control, of others than candidates, of roots listed, of each candidate
     std::vector<Marks> marks_;               ///< by vertex

@@ -51,8 +51,7 @@ struct Toucher {
         seen = Visits(channel().vertices.size());
     }
 
-    /// A switch chooses who moves a bone; motion does not go on through the
-    /// driver of a weight.
+    /// A switch chooses who moves a bone; motion does not go on through the driver of a weight.
     bool drives_a_weight(const Vertex& vertex) const {
         if (vertex.kind != VertexKind::driver) return false;
         const DriverUse::Target target = dependencies.driver_uses[vertex.element].target;
@@ -161,8 +160,7 @@ Combinations::Combinations(const Rig& rig, const std::vector<Switch>& switches, 
     }
 }
 
-/// The next choice of switches: of as many as now in file order, else the first
-/// of one more.
+/// The next choice of switches: of as many as now in file order, else the first of one more.
 bool Combinations::choose_next() {
     const std::size_t switches = off_default_.size(), size = chosen_.size();
     std::size_t i = size;

@@ -1,5 +1,4 @@
-// Does anything come of this constraint? Where what it writes goes in one
-// state, or that it is thrown away.
+// Does anything come of this constraint? Where what it writes goes in one state, or that it is thrown away.
 #pragma once
 
 #include <cstdint>
@@ -15,21 +14,17 @@ namespace ligament {
 /// What comes of a constraint in a state, least first.
 enum class Work : std::uint8_t {
     off,       // inert, or of weight 0
-    replaced,  // later steps throw all away that it writes, before anything else
-               // reads it
-    done       // something gets on to the bone's final or curve, or is read by
-               // something else
+    replaced,  // later steps throw all away that it writes, before anything else reads it
+    done       // something gets on to the bone's final or curve, or is read by something else
 };
 
 /// Follows what constraints write, one after the other.
 class WorkSearch {
   public:
-    /// `needed_by`: who needs a vertex of the channel grain over edges that are
-    /// not inert.
+    /// `needed_by`: who needs a vertex of the channel grain over edges that are not inert.
     WorkSearch(const Rig& rig, const Dependencies& dependencies, const Rows& needed_by);
 
-    /// What the constraint does to its bone, or to the bones of its chain. Linear
-    /// in the bones that it writes.
+    /// What the constraint does to its bone, or to the bones of its chain. Linear in the bones that it writes.
     Work find(ConstraintId constraint, const Liveness& liveness);
 
   private:
