@@ -147,7 +147,9 @@ std::string fault_of(const Rig& rig, const Facts& facts, const DrawingOptions& o
 /// Adds the pages of all jobs, or says why there are none.
 void draw_jobs(const Subject& subject, const std::vector<Job>& jobs, Drawing& drawing) {
     const DrawingOptions& options = subject.options;
-    if (!subject.in_rows) say(drawing.notice, prepare_layouts());
+    // Groups alone are laid out by Graphviz: all else would load it for nothing.
+    const auto is_laid_out = [](const Job& job) { return job.view->view == View::group; };
+    if (!subject.in_rows && std::any_of(jobs.begin(), jobs.end(), is_laid_out)) say(drawing.notice, prepare_layouts());
     std::vector<BoundedResult> results = run(subject, jobs);
     for (std::size_t j = 0; j < jobs.size(); ++j) {
         if (!results[j].bytes) {

@@ -18,7 +18,7 @@ import time
 import unittest
 
 HERE = pathlib.Path(__file__).resolve().parent
-sys.path.insert(0, str(HERE.parent / "perf"))
+sys.path.insert(0, str(HERE.parent / "support"))
 sys.dont_write_bytecode = True
 import make_rig  # noqa: E402
 

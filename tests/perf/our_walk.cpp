@@ -63,7 +63,7 @@ Found walk_by_ours(const EdgeList& list) {
     const Rows rows = rows_of(list);
     Condensation components = find_components(rows);
     Found found{.components = components.size(), .levels = count_levels(rows, components)};
-    const Sweep order{std::move(components.first), std::move(components.members)};
+    const Sweep order{.members = std::move(components.members), .first = std::move(components.first)};
     std::vector<std::uint8_t> marks(list.vertices, 0);
     for (const std::uint32_t start : list.starts) marks[start] = 1;
     spread_marks(rows, order, marks);

@@ -8,6 +8,7 @@ from tables import Goal, seconds, show, size_word
 VIEWS = ("plan", "group", "cycle", "order", "reach", "switch", "body", "matrix")
 SIZES, SIZES_OF_PLAN = (200, 500, 2_000), (10_000, 100_000)
 CYCLES = 4
+MOST_SECONDS = {("all pages", 500): 3, ("all pages", 2_000): 10, ("plan", 100_000): 5}
 LEAST_LIMIT, LONGEST_DOT = 10, 60  # seconds
 AHEAD = 3  # dot is ended where it takes so many times as long as the slowest of our views: that is shown, and dot may take hours
 
@@ -64,6 +65,10 @@ def measure_beside_check(suite, size, names):
         suite.raw["drawings"].append({"bones": size, "what": what, "ours": cost.row(), "peer": "check", "check": check.row()})
         suite.goals.append(Goal("6", f"{what} beside a check", size_word(size), seconds(cost.seconds), seconds(check.seconds),
                                 cost.seconds / check.seconds, runs=cost.runs, medians={"ours": cost.row(), "peer": check.row()}))
+        if (what, size) in MOST_SECONDS:
+            wanted = MOST_SECONDS[what, size]
+            suite.goals.append(Goal("6", f"{what} in so many seconds", size_word(size), seconds(cost.seconds), seconds(wanted), cost.seconds / wanted,
+                                    most=1, runs=cost.runs, medians={"ours": cost.row()}))
 
 
 def show_rows(rows):

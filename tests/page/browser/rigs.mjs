@@ -46,5 +46,5 @@ function hostileRig() {
 /** Writes the rigs that are no examples. */
 export function writeRigs(source) {
   writeFileSync("hostile.rig.json", JSON.stringify(hostileRig()));
-  writeFileSync("big.rig.json", execFileSync("python3", [`${source}/tests/perf/make_rig.py`, "2000"]));
+  writeFileSync("big.rig.json", execFileSync("python3", [`${source}/tests/support/make_rig.py`, "2000"]));
 }
