@@ -117,7 +117,8 @@ BoundedResult run_plainly(const Subject& subject, const Job& job) {
 
 std::string why_not(const BoundedResult& result, std::chrono::milliseconds limit) {
     if (result.timed_out) return "took longer than " + std::to_string(limit.count()) + " ms";
-    return "failed (" + result.error + ")";
+    const std::string missing = result.out_of_memory ? std::string() : prepare_layouts();
+    return "failed (" + (missing.empty() ? result.error : missing) + ")";
 }
 
 /// What has no page, in words.
@@ -149,7 +150,7 @@ void draw_jobs(const Subject& subject, const std::vector<Job>& jobs, Drawing& dr
     const DrawingOptions& options = subject.options;
     // Groups alone are laid out by Graphviz: all else would load it for nothing.
     const auto is_laid_out = [](const Job& job) { return job.view->view == View::group; };
-    if (!subject.in_rows && std::any_of(jobs.begin(), jobs.end(), is_laid_out)) say(drawing.notice, prepare_layouts());
+    if (!subject.in_rows && std::any_of(jobs.begin(), jobs.end(), is_laid_out)) prepare_layouts();
     std::vector<BoundedResult> results = run(subject, jobs);
     for (std::size_t j = 0; j < jobs.size(); ++j) {
         if (!results[j].bytes) {

@@ -33,7 +33,6 @@ struct Graphviz {
     decltype(&::agsubnode) agsubnode;
     decltype(&::agedge) agedge;
     Agdesc_t* directed;
-    GVC_t* context;  ///< for all layouts, to the end of the process: making one takes longer than most layouts
 
     Graphviz() {
         void* gvc = load(LIGAMENT_GVC);
@@ -50,7 +49,6 @@ struct Graphviz {
         find(cgraph, "agsubnode", agsubnode);
         find(cgraph, "agedge", agedge);
         find(cgraph, "Agdirected", directed);
-        context = gvContext();
     }
 
     static void* load(const char* library) {
@@ -242,7 +240,8 @@ std::string prepare_layouts() {
 }
 
 Layout lay_out_layered(const LayoutTask& task, const LayoutVariant& variant) {
-    GVC_t* context = graphviz().context;
+    // For all layouts, to the end of the process: making one takes longer than most layouts.
+    static GVC_t* const context = graphviz().gvContext();
     const Drawn drawn = build_graph(task, variant);
     if (graphviz().gvLayout(context, drawn.graph.get(), "dot") != 0) throw std::runtime_error("the layout failed");
     Layout layout = read_back(drawn, task);

@@ -65,7 +65,7 @@ struct LayoutVariant {
     bool plain = false;    ///< ignores weights and ties, as dot would lay out the bare boxes and arrows
 };
 
-/// Loads and starts what lays out, so that processes which are forked from here on need not. Gives what is wrong where
+/// Loads what lays out, so that processes which are forked from here on need not. Gives what is wrong where
 /// that fails: lay_out_layered then throws.
 std::string prepare_layouts();
 

@@ -437,7 +437,7 @@ class Bounds(Harm):
 class Memory(Harm):
     def test_a_large_rig(self):
         rig = self.big_rig(20_000)
-        for memory in ("1", "100K", "10M", "40M"):
+        for memory in ("1", "100K", "10M", "25M"):
             bound = memory + " bytes" if memory.isdigit() else memory
             self.expect(self.run_program("check", rig, "--format", "json", "-o", "old", "--max-memory", memory), 2,
                         f"ligament: out of memory: the limit is {bound} (--max-memory), nothing was written\n")
@@ -445,7 +445,7 @@ class Memory(Harm):
         self.assertEqual(self.run_program("check", rig, "--format", "json", "--max-memory", "1G")[0], 0)
 
     def test_a_limit_from_outside_stays(self):
-        size = 40 << 20
+        size = 25 << 20
         outside = {"preexec_fn": limit(resource.RLIMIT_AS, size)}
         rig = self.big_rig(20_000)
         for memory in ("8G", "none"):
