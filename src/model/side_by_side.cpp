@@ -59,7 +59,7 @@ void do_side_by_side(std::span<const std::function<void()>> works, unsigned work
 }
 
 unsigned workers_that_pay(std::size_t bones, unsigned workers) {
-    constexpr std::size_t bones_that_pay = 2'000;
+    constexpr std::size_t bones_that_pay = 5'000;
     if (bones < bones_that_pay) return 1;
     return workers > 0 ? workers : std::max(1U, std::thread::hardware_concurrency());
 }
