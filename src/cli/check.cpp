@@ -1,4 +1,8 @@
 // `ligament check`: what is wrong with these rigs?
+#ifdef __linux__
+#include <malloc.h>
+#endif
+
 #include <algorithm>
 #include <condition_variable>
 #include <filesystem>
@@ -97,6 +101,10 @@ class Threads {
   public:
     Threads(const Call& call, const TextStyle& style) : call_(call), style_(style), told_(call.positions.size()) {
         const std::size_t count = std::min<std::size_t>(call.options.jobs, call.positions.size());
+#ifdef M_ARENA_MAX
+        // A pool of memory for each: rigs side by side would wait for one that they share (see large_blocks.cpp).
+        mallopt(M_ARENA_MAX, static_cast<int>(count) + 1);
+#endif
         const StopsHeld held;  // in them: signals are for the thread that writes
         for (std::size_t i = 0; i < count; ++i) threads_.emplace_back([this] { work(); });
     }
