@@ -38,15 +38,15 @@ std::vector<Attachment> judge_deform_bones(Judge<ReachedByMarks> judge) {
     return deform;
 }
 
-void list_controls(const Rig& rig, const Graph& channel, const Motion& motion, std::vector<Attachment>& deform) {
+void list_controls(const Rig& rig, const Graph& graph, const Motion& motion, std::vector<Attachment>& deform) {
     for (std::size_t first = 0; first < motion.controls.size(); first += MarkSet::capacity) {
         const std::size_t count = std::min(MarkSet::capacity, motion.controls.size() - first);
-        std::vector<MarkSet> sets(channel.vertices.size());
+        std::vector<MarkSet> sets(graph.vertices.size());
         for (std::size_t i = 0; i < count; ++i)
             for (VertexId v : motion.starts_of(first + i)) sets[v].insert(i);
         spread_marks(motion.rows, motion.order, sets);
         for (Attachment& attachment : deform) {
-            const Arrivals arrivals = arrivals_of(rig, channel, attachment.bone);
+            const Arrivals arrivals = arrivals_of(rig, graph, attachment.bone);
             MarkSet all;
             for (VertexId v = arrivals.first; v < arrivals.end; ++v) all |= sets[v];
             all.for_each([&](std::size_t i) { attachment.controls.push_back(motion.controls[first + i]); });

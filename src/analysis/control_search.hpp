@@ -15,7 +15,7 @@ class ControlSearch {
     ControlSearch(const Rig& rig, const Dependencies& dependencies);
 
     /// The controls that reach the bone's final or curve, in file order. `carries(v, edge)` says whether motion travels along an
-    /// edge into v (channel grain).
+    /// edge into v (motion graph).
     template <class Carries>
     std::vector<BoneId> find(BoneId bone, Carries carries) {
         begin(bone);

@@ -11,14 +11,13 @@ namespace ligament {
 namespace {
 
 /// By control: all its steps, and the undriven properties on it.
-Rows vertices_of_controls(const Graph& channel, const Motion& motion) {
+Rows vertices_of_controls(const Graph& graph, const Motion& motion) {
     Rows vertices;
     for (std::size_t i = 0; i < motion.controls.size(); ++i) {
         const BoneId control = motion.controls[i];
-        for (VertexId v = channel.first_of_bone[control]; v < channel.first_of_bone[control + 1]; ++v)
-            vertices.needs.push_back(v);
+        for (VertexId v = graph.first_of_bone[control]; v < graph.first_of_bone[control + 1]; ++v) vertices.needs.push_back(v);
         for (VertexId v : motion.starts_of(i))
-            if (v >= channel.first_property) vertices.needs.push_back(v);
+            if (v >= graph.first_property) vertices.needs.push_back(v);
         vertices.first.push_back(static_cast<std::uint32_t>(vertices.needs.size()));
     }
     return vertices;
@@ -27,21 +26,21 @@ Rows vertices_of_controls(const Graph& channel, const Motion& motion) {
 /// Motion in one state with the controls to take out.
 struct ControlPaths {
     const Rig& rig;
-    const Graph& channel;
+    const Graph& graph;
     Motion motion;
     BlockedReach reach;
 
     ControlPaths(const Rig& r, const Dependencies& dependencies, const State& state)
         : rig(r),
-          channel(dependencies.motion),
+          graph(dependencies.motion),
           motion(find_motion(r, dependencies, find_liveness(r, dependencies, evaluate(r, dependencies, state)))),
-          reach(motion.rows, motion.order, motion.starts, vertices_of_controls(channel, motion)) {}
+          reach(motion.rows, motion.order, motion.starts, vertices_of_controls(graph, motion)) {}
     ControlPaths(const ControlPaths&) = delete;
     ControlPaths& operator=(const ControlPaths&) = delete;
 
     template <class Test>
     bool any_arrival(BoneId bone, Test test) const {
-        const Arrivals arrivals = arrivals_of(rig, channel, bone);
+        const Arrivals arrivals = arrivals_of(rig, graph, bone);
         for (VertexId v = arrivals.first; v < arrivals.end; ++v)
             if (test(v)) return true;
         return false;

@@ -14,11 +14,11 @@ bool GivenUp::takes(const Edge& edge) const {
 namespace {
 
 Rows list_moved_by(const Dependencies& dependencies, const Liveness& liveness) {
-    const Graph& channel = dependencies.motion;
+    const Graph& graph = dependencies.motion;
     Rows makers_of;  // by vertex: the makers with which an edge into it goes
-    makers_of.first.reserve(channel.vertices.size() + 1);
-    for (VertexId v = 0; v < channel.vertices.size(); ++v) {
-        for (const Edge& edge : channel.needs(v)) {
+    makers_of.first.reserve(graph.vertices.size() + 1);
+    for (VertexId v = 0; v < graph.vertices.size(); ++v) {
+        for (const Edge& edge : graph.needs(v)) {
             if (!carries_motion(dependencies, liveness, v, edge)) continue;
             const Removers removers = removers_of(dependencies, edge);
             makers_of.needs.push_back(removers.maker);
@@ -35,29 +35,29 @@ void pay(std::uint64_t& steps, std::uint64_t by) { steps -= std::min(steps, by);
 
 LossSearch::Prepared LossSearch::prepare() const {
     Liveness liveness = find_liveness(rig_, dependencies_, evaluate(rig_, dependencies_, state_));
-    const Graph& channel = dependencies_.motion;
+    const Graph& graph = dependencies_.motion;
     const Rows carried =
-        pick_rows(channel, [&](VertexId v, const Edge& edge) { return carries_motion(dependencies_, liveness, v, edge); });
+        pick_rows(graph, [&](VertexId v, const Edge& edge) { return carries_motion(dependencies_, liveness, v, edge); });
     Rows moved_by = list_moved_by(dependencies_, liveness);
     return {GivenUp(dependencies_),
             std::move(liveness),
             reversed(carried, carried.size()),
             std::move(moved_by),
             ControlSearch(rig_, dependencies_),
-            std::vector<std::uint32_t>(channel.vertices.size(), 0)};
+            std::vector<std::uint32_t>(graph.vertices.size(), 0)};
 }
 
 /// Deform bones that motion reaches over an edge that goes.
 std::vector<BoneId> LossSearch::find_deform_behind(std::span<const MakerId> makers, std::uint64_t& steps) {
-    const Graph& channel = dependencies_.motion;
+    const Graph& graph = dependencies_.motion;
     std::vector<VertexId> going;
     std::vector<BoneId> behind;
     const auto visit = [&](VertexId v) {
         if (prepared_->seen[v] == cuts_) return;
         prepared_->seen[v] = cuts_;
         going.push_back(v);
-        const BoneId bone = dependencies_.bone_of(channel, v);
-        if (bone != none && rig_.bones[bone].deform && v >= arrivals_of(rig_, channel, bone).first) behind.push_back(bone);
+        const BoneId bone = dependencies_.bone_of(graph, v);
+        if (bone != none && rig_.bones[bone].deform && v >= arrivals_of(rig_, graph, bone).first) behind.push_back(bone);
     };
     for (MakerId maker : makers)
         for (VertexId v : prepared_->moved_by.of(maker)) visit(v);

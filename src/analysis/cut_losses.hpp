@@ -36,7 +36,7 @@ class LossSearch {
     struct Prepared {
         GivenUp given_up;
         Liveness liveness;
-        Rows moves;     ///< channel grain: whom a vertex moves
+        Rows moves;     ///< motion graph: whom a vertex moves
         Rows moved_by;  ///< by maker: the vertices into which motion goes along an edge that goes with it
         ControlSearch search;
         std::vector<std::uint32_t> seen;  ///< by vertex: the last cut that came by

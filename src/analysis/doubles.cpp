@@ -19,7 +19,7 @@ struct Candidate {
     std::uint32_t source = 0;
     std::uint8_t part = 0;
     BoneId bone = none;       ///< that is read
-    VertexId arrives = none;  ///< what the owner takes of that part from its parent (channel grain)
+    VertexId arrives = none;  ///< what the owner takes of that part from its parent (motion graph)
 };
 
 /// Kinds that hand on what they read. What a custom constraint makes of it nobody knows, and the others make something else of
@@ -57,7 +57,7 @@ bool is_whole_local(const Vertex& vertex) { return vertex.kind == VertexKind::lo
 struct Doubles {
     const Rig& rig;
     const Dependencies& dependencies;
-    const Graph& channel;
+    const Graph& graph;
     Liveness liveness;                // of driven weights nothing is known: live and never 1
     std::vector<std::uint32_t> seen;  // by vertex, of the search that came by last
     std::uint32_t search = 0;
@@ -65,7 +65,7 @@ struct Doubles {
 
     /// Takes a part of a bone on to the same part of another, or of a later step.
     bool takes_over(VertexId v, const Edge& edge) const {
-        const Vertex &to = channel.vertices[v], &from = channel.vertices[edge.from];
+        const Vertex &to = graph.vertices[v], &from = graph.vertices[edge.from];
         if (!is_split(to) || !((is_split(from) && to.channel == from.channel) || is_whole_local(from))) return false;
         if (edge.kind() == EdgeKind::constraint && !hands_on(constraint_of(rig, dependencies, to.element).kind)) return false;
         return carries_motion(dependencies, liveness, v, edge);
@@ -75,17 +75,17 @@ struct Doubles {
     VertexId arrives_from_parent(BoneId bone, std::uint8_t part) const {
         const BoneId parent = rig.bones[bone].parent;
         if (parent == none || !(rig.bones[bone].from_parent >> part & 1)) return none;
-        return arrivals_of(rig, channel, parent).first + part;
+        return arrivals_of(rig, graph, parent).first + part;
     }
 
     /// Whether v is where the motion of a bone in a part leaves it: its final, or the local that local-space readers take.
-    bool is_start(VertexId v) const { return channel.vertices[v].kind == VertexKind::local || is_arrival(rig, dependencies, v); }
+    bool is_start(VertexId v) const { return graph.vertices[v].kind == VertexKind::local || is_arrival(rig, dependencies, v); }
 
     /// Whether v is a final and the step before it as well. Ways are counted in steps all the same.
     bool stands_for_two(VertexId v) const {
         if (!is_arrival(rig, dependencies, v)) return false;
-        const VertexId first = arrivals_of(rig, channel, dependencies.bone_of(channel, v)).first;
-        return channel.vertices[v].kind == VertexKind::constraint || channel.vertices[first - 1].kind != VertexKind::constraint;
+        const VertexId first = arrivals_of(rig, graph, dependencies.bone_of(graph, v)).first;
+        return graph.vertices[v].kind == VertexKind::constraint || graph.vertices[first - 1].kind != VertexKind::constraint;
     }
 
     void add_candidates(ConstraintId id, std::vector<Candidate>& candidates) const {
@@ -113,13 +113,13 @@ struct Doubles {
         const auto place = [&](const Candidate& candidate) {
             return static_cast<std::size_t>(std::lower_bound(bones.begin(), bones.end(), candidate.bone) - bones.begin());
         };
-        const Rows rows = pick_rows(channel, [&](VertexId v, const Edge& edge) { return takes_over(v, edge); });
+        const Rows rows = pick_rows(graph, [&](VertexId v, const Edge& edge) { return takes_over(v, edge); });
         const Sweep order = find_sweep(dependencies, rows);
         std::vector<Candidate> kept;
         for (std::size_t first = 0; first < bones.size(); first += 64) {
             std::vector<std::uint64_t> marks(rows.size(), 0);
             for (std::size_t i = first; i < std::min(first + 64, bones.size()); ++i)
-                for (VertexId v = channel.first_of_bone[bones[i]]; v < channel.first_of_bone[bones[i] + 1]; ++v)
+                for (VertexId v = graph.first_of_bone[bones[i]]; v < graph.first_of_bone[bones[i] + 1]; ++v)
                     if (is_start(v)) marks[v] |= std::uint64_t{1} << (i - first);
             spread_marks(rows, order, marks);
             for (const Candidate& candidate : candidates)
@@ -138,13 +138,13 @@ struct Doubles {
             bool is_second;  // of the two steps that a final stands for
         };
         std::vector<Step> steps{{candidate.arrives, 0, 0, false}};
-        seen.resize(channel.vertices.size(), 0);
+        seen.resize(graph.vertices.size(), 0);
         seen[candidate.arrives] = ++search;
         for (std::size_t head = 0; head < steps.size(); ++head) {
             if (head == limit) return {.is_known = false};
             ++work;
             const VertexId v = steps[head].v;
-            if (dependencies.bone_of(channel, v) == candidate.bone && is_start(v)) {
+            if (dependencies.bone_of(graph, v) == candidate.bone && is_start(v)) {
                 Way way{.is_there = true};
                 for (std::size_t at = head; at != 0; at = steps[at].after)
                     if (steps[at].gate != 0) way.gates.push_back(dependencies.gates[steps[at].gate]);
@@ -154,7 +154,7 @@ struct Doubles {
                 steps.push_back({v, head, 0, true});
                 continue;
             }
-            for (const Edge& edge : channel.needs(v)) {
+            for (const Edge& edge : graph.needs(v)) {
                 if (!takes_over(v, edge) || seen[edge.from] == search) continue;
                 seen[edge.from] = search;
                 steps.push_back({edge.from, head, edge.gate, false});

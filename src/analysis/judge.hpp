@@ -47,11 +47,11 @@ struct Judge {
     /// local-space reads are of locals, so that a parent's final cannot be one of its sources.
     bool is_by_the_parent(BoneId bone, VertexId v, const Edge& edge) const {
         if (edge.kind() == EdgeKind::parent) return true;
-        const Graph& channel = dependencies.motion;
+        const Graph& graph = dependencies.motion;
         if (edge.kind() != EdgeKind::constraint || !is_arrival(rig, dependencies, edge.from)) return false;
-        return constraint_of(rig, dependencies, channel.vertices[v].element).space == Space::local &&
-               channel.vertices[edge.from].kind != VertexKind::curve &&
-               dependencies.bone_of(channel, edge.from) == rig.bones[bone].parent;
+        return constraint_of(rig, dependencies, graph.vertices[v].element).space == Space::local &&
+               graph.vertices[edge.from].kind != VertexKind::curve &&
+               dependencies.bone_of(graph, edge.from) == rig.bones[bone].parent;
     }
 
     /// By way of a parent that is a deform bone and no control, a bone is only carried.
@@ -64,11 +64,11 @@ struct Judge {
 
     /// Walks back from where motion arrives, inside the bone, to where it enters.
     bool has_way_in(BoneId bone) {
-        const Graph& channel = dependencies.motion;
-        const VertexId first = channel.first_of_bone[bone];
-        seen.assign(channel.first_of_bone[bone + 1] - first, 0);
+        const Graph& graph = dependencies.motion;
+        const VertexId first = graph.first_of_bone[bone];
+        seen.assign(graph.first_of_bone[bone + 1] - first, 0);
         going.clear();
-        const Arrivals arrivals = arrivals_of(rig, channel, bone);
+        const Arrivals arrivals = arrivals_of(rig, graph, bone);
         for (VertexId v = arrivals.first; v < arrivals.end; ++v) {
             seen[v - first] = 1;
             going.push_back(v);
@@ -76,7 +76,7 @@ struct Judge {
         while (!going.empty()) {
             const VertexId v = going.back();
             going.pop_back();
-            for (const Edge& edge : channel.needs(v)) {
+            for (const Edge& edge : graph.needs(v)) {
                 if (!carries_motion(dependencies, liveness, v, edge)) continue;
                 if (edge.kind() != EdgeKind::order) {
                     if (is_way_in(bone, v, edge)) return true;

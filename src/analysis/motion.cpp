@@ -64,8 +64,8 @@ Liveness find_liveness(const Rig& rig, const Dependencies& dependencies, const E
     return liveness;
 }
 
-Arrivals arrivals_of(const Rig& rig, const Graph& channel, BoneId bone) {
-    const VertexId end = channel.first_of_bone[bone + 1];
+Arrivals arrivals_of(const Rig& rig, const Graph& graph, BoneId bone) {
+    const VertexId end = graph.first_of_bone[bone + 1];
     return {end - (rig.bones[bone].curve ? 4 : 3), end};
 }
 
@@ -87,10 +87,9 @@ LiveMotion find_live_motion(const Dependencies& dependencies) {
 }
 
 Motion find_motion(const Rig& rig, const Dependencies& dependencies, const Liveness& liveness) {
-    const Graph& channel = dependencies.motion;
+    const Graph& graph = dependencies.motion;
     Motion motion;
-    motion.rows =
-        pick_rows(channel, [&](VertexId v, const Edge& edge) { return carries_motion(dependencies, liveness, v, edge); });
+    motion.rows = pick_rows(graph, [&](VertexId v, const Edge& edge) { return carries_motion(dependencies, liveness, v, edge); });
     motion.order = find_sweep(dependencies, motion.rows);
 
     std::vector<std::vector<PropertyId>> properties(rig.bones.size());
@@ -100,8 +99,8 @@ Motion find_motion(const Rig& rig, const Dependencies& dependencies, const Liven
     for (BoneId b = 0; b < rig.bones.size(); ++b) {
         if (!rig.bones[b].control) continue;
         motion.controls.push_back(b);
-        for (VertexId i = 0; i < pose_count(channel, b); ++i) motion.starts.push_back(channel.first_of_bone[b] + i);
-        for (PropertyId p : properties[b]) motion.starts.push_back(channel.first_property + p);
+        for (VertexId i = 0; i < pose_count(graph, b); ++i) motion.starts.push_back(graph.first_of_bone[b] + i);
+        for (PropertyId p : properties[b]) motion.starts.push_back(graph.first_property + p);
         motion.first_start.push_back(static_cast<std::uint32_t>(motion.starts.size()));
     }
     return motion;

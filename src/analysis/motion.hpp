@@ -44,7 +44,7 @@ struct Arrivals {
     VertexId first = 0, end = 0;
 };
 
-Arrivals arrivals_of(const Rig& rig, const Graph& channel, BoneId bone);
+Arrivals arrivals_of(const Rig& rig, const Graph& graph, BoneId bone);
 
 /// Whether motion arrives in v (motion graph). Its kind does not tell: a final may be the bone's last constraint as well.
 inline bool is_arrival(const Rig& rig, const Dependencies& dependencies, VertexId v) {

@@ -18,15 +18,15 @@ constexpr std::uint64_t another_control = std::uint64_t{1} << 63;
 
 struct RootSearch {
     const Rig& rig;
-    const Graph& channel;
+    const Graph& graph;
     const Motion& motion;
     std::vector<std::uint32_t> roots;  ///< indices into Motion::controls
 
-    Marks no_marks() const { return Marks(channel.vertices.size(), 0); }
+    Marks no_marks() const { return Marks(graph.vertices.size(), 0); }
 
     template <class Word = std::uint64_t, class MarkOf>  // (index into Motion::controls)
     std::vector<Word> spread_from_controls(MarkOf mark_of) const {
-        std::vector<Word> marks(channel.vertices.size(), 0);
+        std::vector<Word> marks(graph.vertices.size(), 0);
         for (std::uint32_t i = 0; i < motion.controls.size(); ++i)
             for (VertexId v : motion.starts_of(i)) marks[v] |= mark_of(i);
         spread_marks(motion.rows, motion.order, marks);
@@ -47,7 +47,7 @@ struct RootSearch {
     }
 
     std::uint64_t arrived(const Marks& marks, BoneId bone) const {
-        const Arrivals arrivals = arrivals_of(rig, channel, bone);
+        const Arrivals arrivals = arrivals_of(rig, graph, bone);
         std::uint64_t all = 0;
         for (VertexId v = arrivals.first; v < arrivals.end; ++v) all |= marks[v];
         return all;
@@ -56,10 +56,10 @@ struct RootSearch {
     /// The controls that reach the first deform bone in file order that any control reaches. What was walked in vain for bones
     /// before it is not walked again.
     std::vector<std::uint32_t> controls_of_first_deform() const {
-        std::vector<std::uint32_t> start_of(channel.vertices.size(), none), found;
+        std::vector<std::uint32_t> start_of(graph.vertices.size(), none), found;
         for (std::uint32_t i = 0; i < motion.controls.size(); ++i)
             for (VertexId v : motion.starts_of(i)) start_of[v] = i;
-        std::vector<std::uint8_t> seen(channel.vertices.size(), 0);
+        std::vector<std::uint8_t> seen(graph.vertices.size(), 0);
         std::vector<VertexId> going;
         const auto visit = [&](VertexId v) {
             if (seen[v]) return;
@@ -69,7 +69,7 @@ struct RootSearch {
         };
         for (BoneId b = 0; b < rig.bones.size() && found.empty(); ++b) {
             if (!rig.bones[b].deform) continue;
-            const Arrivals arrivals = arrivals_of(rig, channel, b);
+            const Arrivals arrivals = arrivals_of(rig, graph, b);
             for (VertexId v = arrivals.first; v < arrivals.end; ++v) visit(v);
             while (!going.empty()) {
                 const VertexId v = going.back();
@@ -105,7 +105,7 @@ struct RootSearch {
         Marks marks = no_marks();
         for (std::size_t i = 0; i < samples; ++i) {
             const BoneId bone = samples == 1 ? reached.front() : reached[i * (reached.size() - 1) / (samples - 1)];
-            const Arrivals arrivals = arrivals_of(rig, channel, bone);
+            const Arrivals arrivals = arrivals_of(rig, graph, bone);
             for (VertexId v = arrivals.first; v < arrivals.end; ++v) marks[v] |= std::uint64_t{1} << i;
         }
         spread_back(marks);

@@ -33,7 +33,7 @@ struct Sweeper {
     std::vector<std::uint32_t> number;  ///< by vertex: place in the part at hand; only where there are cycles
     Sweep sweep;
 
-    const Graph& channel() const { return dependencies.motion; }
+    const Graph& graph() const { return dependencies.motion; }
 
     void add_group(std::span<const VertexId> group) {
         if (group.size() != 1 && sweep.first.empty())
@@ -49,37 +49,37 @@ struct Sweeper {
 
     /// Poses that nothing drives need nothing.
     void add_free_poses() {
-        for (BoneId b = 0; b + 1 < channel().first_of_bone.size(); ++b) {
-            const VertexId first = channel().first_of_bone[b];
-            for (VertexId v = first; v < first + pose_count(channel(), b); ++v)
+        for (BoneId b = 0; b + 1 < graph().first_of_bone.size(); ++b) {
+            const VertexId first = graph().first_of_bone[b];
+            for (VertexId v = first; v < first + pose_count(graph(), b); ++v)
                 if (rows.of(v).empty()) add(v);
         }
     }
 
     void add_bone(BoneId bone) {
-        const VertexId first = channel().first_of_bone[bone] + pose_count(channel(), bone);
-        for (VertexId v = first; v < channel().first_of_bone[bone + 1]; ++v) add(v);
+        const VertexId first = graph().first_of_bone[bone] + pose_count(graph(), bone);
+        for (VertexId v = first; v < graph().first_of_bone[bone + 1]; ++v) add(v);
     }
 
     void add_other(VertexId at_bone_grain) {
-        const VertexId v = channel().first_property + (at_bone_grain - dependencies.bone.first_property);
+        const VertexId v = graph().first_property + (at_bone_grain - dependencies.bone.first_property);
         add(v);
-        if (channel().vertices[v].kind != VertexKind::driver) return;
-        const DriverUse& use = dependencies.driver_uses[channel().vertices[v].element];
-        if (use.target == DriverUse::Target::channel) add(channel().first_of_bone[use.element] + use.index);
+        if (graph().vertices[v].kind != VertexKind::driver) return;
+        const DriverUse& use = dependencies.driver_uses[graph().vertices[v].element];
+        if (use.target == DriverUse::Target::channel) add(graph().first_of_bone[use.element] + use.index);
     }
 
     /// Poses that nothing drives, or whose driver is in another component, come elsewhere.
     bool comes_elsewhere(VertexId v, std::uint32_t component) const {
-        const BoneId bone = dependencies.bone_of(channel(), v);
-        if (bone == none || v >= channel().first_of_bone[bone] + pose_count(channel(), bone)) return false;
+        const BoneId bone = dependencies.bone_of(graph(), v);
+        if (bone == none || v >= graph().first_of_bone[bone] + pose_count(graph(), bone)) return false;
         if (rows.of(v).empty()) return true;
-        const VertexId driver = rows.of(v).front() - channel().first_property + dependencies.bone.first_property;
+        const VertexId driver = rows.of(v).front() - graph().first_property + dependencies.bone.first_property;
         return bone_order.component_of[driver] != component;
     }
 
     void add_cyclic(std::uint32_t component) {
-        std::vector<VertexId> part = vertices_at(dependencies, channel(), bone_order.of(component));
+        std::vector<VertexId> part = vertices_at(dependencies, graph(), bone_order.of(component));
         std::erase_if(part, [&](VertexId v) { return comes_elsewhere(v, component); });
         number.resize(rows.size(), none);
         for (std::uint32_t i = 0; i < part.size(); ++i) number[part[i]] = i;

@@ -38,7 +38,7 @@ struct Toucher {
     std::vector<VertexId> reached{};
     std::uint64_t work = 0;
 
-    const Graph& channel() const { return dependencies.motion; }
+    const Graph& graph() const { return dependencies.motion; }
 
     void list_deform_bones() {
         place_of.resize(rig.bones.size(), none);
@@ -48,7 +48,7 @@ struct Toucher {
             deform.push_back(b);
         }
         touching.resize(deform.size());
-        seen = Visits(channel().vertices.size());
+        seen = Visits(graph().vertices.size());
     }
 
     /// A switch chooses who moves a bone; motion does not go on through the driver of a weight.
@@ -60,11 +60,11 @@ struct Toucher {
 
     void visit(VertexId v, std::uint32_t index) {
         if (!seen.enter(v)) return;
-        const Vertex& vertex = channel().vertices[v];
+        const Vertex& vertex = graph().vertices[v];
         if (drives_a_weight(vertex)) return;
         reached.push_back(v);
         if (!is_arrival(rig, dependencies, v)) return;
-        const std::uint32_t place = place_of[dependencies.bone_of(channel(), v)];
+        const std::uint32_t place = place_of[dependencies.bone_of(graph(), v)];
         if (place == none) return;
         std::vector<std::uint32_t>& touched_by = touching[place];
         if (touched_by.empty() || touched_by.back() != index) touched_by.push_back(index);
@@ -84,18 +84,18 @@ struct Toucher {
 
     /// The switches from `first` on, 64 of them a pass over the rig.
     void spread_rest(std::size_t first) {
-        const Rows rows = pick_rows(channel(), [&](VertexId, const Edge& edge) {
+        const Rows rows = pick_rows(graph(), [&](VertexId, const Edge& edge) {
             return !dependencies.is_inert(edge) && !dependencies.is_weight_edge(edge);
         });
         std::vector<std::uint64_t> marks;
         for (; first < switches.size(); first += batch) {
-            marks.assign(channel().vertices.size(), 0);
+            marks.assign(graph().vertices.size(), 0);
             for (std::size_t i = 0; i < std::min(batch, switches.size() - first); ++i)
                 for (ConstraintId id : switches[first + i].constraints)
                     for (VertexId v = vertices[id].first; v < vertices[id].end; ++v) marks[v] |= std::uint64_t{1} << i;
             spread_marks(rows, order, marks);
             for (std::size_t place = 0; place < deform.size(); ++place) {
-                const Arrivals arrivals = arrivals_of(rig, channel(), deform[place]);
+                const Arrivals arrivals = arrivals_of(rig, graph(), deform[place]);
                 std::uint64_t all = 0;
                 for (VertexId v = arrivals.first; v < arrivals.end; ++v) all |= marks[v];
                 for (; all != 0; all &= all - 1)

@@ -11,7 +11,7 @@ namespace ligament {
 
 /// By place among the deform bones in file order: the switches that touch the bone, ascending. A switch touches a bone when
 /// motion can arrive there over a constraint that the switch gates; weights of 0 and overriding do not count here, since they
-/// change from state to state. `needed_by` and `order` are of all edges that are not inert (channel grain). Most switches touch
+/// change from state to state. `needed_by` and `order` are of all edges that are not inert (motion graph). Most switches touch
 /// one limb, so that a search each is cheap; where the searches together have looked at the whole rig a few times, the rest go
 /// side by side.
 std::vector<std::vector<std::uint32_t>> find_touching(const Rig& rig, const Dependencies& dependencies, const Rows& needed_by,

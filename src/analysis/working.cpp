@@ -19,8 +19,8 @@ Work WorkSearch::find(ConstraintId id, const Liveness& liveness) {
     going_.clear();
     const Constraint& constraint = constraint_of(rig_, dependencies_, id);
     for (VertexId v = vertices_of_[id].first; v < vertices_of_[id].end; ++v) {
-        const std::uint8_t channel = dependencies_.motion.vertices[v].channel;
-        if (channel != Vertex::whole && !(parts_written(constraint) >> channel & 1)) continue;
+        const std::uint8_t graph = dependencies_.motion.vertices[v].channel;
+        if (graph != Vertex::whole && !(parts_written(constraint) >> graph & 1)) continue;
         seen_.enter(v);
         going_.push_back(v);
     }
@@ -35,20 +35,20 @@ Work WorkSearch::find(ConstraintId id, const Liveness& liveness) {
 /// Goes on from v inside its bone, or from a solver to what it has solved; true
 /// where the work has arrived or is read elsewhere.
 bool WorkSearch::follow(VertexId v, const Liveness& liveness) {
-    const Graph& channel = dependencies_.motion;
-    const VertexKind kind = channel.vertices[v].kind;
+    const Graph& graph = dependencies_.motion;
+    const VertexKind kind = graph.vertices[v].kind;
     if (is_arrival(rig_, dependencies_, v)) return true;
     for (VertexId next : needed_by_.of(v)) {
         if (seen_.has(next)) continue;
-        const auto edges = channel.needs(next);
+        const auto edges = graph.needs(next);
         const bool goes_on = std::any_of(edges.begin(), edges.end(), [&](const Edge& edge) {
             if (edge.from != v || dependencies_.is_inert(edge) || liveness.gate_is_off[edge.gate]) return false;
             return dependencies_.is_weight_edge(edge) || carries_motion(dependencies_, liveness, next, edge);
         });
         if (!goes_on) continue;
-        const VertexKind next_kind = channel.vertices[next].kind;  // solved may stand for local as well
+        const VertexKind next_kind = graph.vertices[next].kind;  // solved may stand for local as well
         const bool is_solved = kind == VertexKind::solver && (next_kind == VertexKind::solved || next_kind == VertexKind::local);
-        if (!is_solved && dependencies_.bone_of(channel, next) != dependencies_.bone_of(channel, v)) return true;
+        if (!is_solved && dependencies_.bone_of(graph, next) != dependencies_.bone_of(graph, v)) return true;
         if (kind == VertexKind::solver && !is_solved) return true;
         seen_.enter(next);
         going_.push_back(next);

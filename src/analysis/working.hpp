@@ -21,7 +21,7 @@ enum class Work : std::uint8_t {
 /// Follows what constraints write, one after the other.
 class WorkSearch {
   public:
-    /// `needed_by`: who needs a vertex of the channel grain over edges that are not inert.
+    /// `needed_by`: who needs a vertex of the motion graph over edges that are not inert.
     WorkSearch(const Rig& rig, const Dependencies& dependencies, const Rows& needed_by);
 
     /// What the constraint does to its bone, or to the bones of its chain. Linear in the bones that it writes.

@@ -278,6 +278,12 @@ void take_operator(Parser& parser) {
 
 }  // namespace
 
+std::string key_of_expression(std::string_view text, std::span<const std::string_view> inputs) {
+    std::string key = std::to_string(inputs.size());
+    for (const std::string_view input : inputs) key.append(",").append(std::to_string(input.size())).append(":").append(input);
+    return key.append(";").append(text);
+}
+
 std::string operand_name(std::size_t n) {
     std::string name;
     for (++n; n > 0; n = (n - 1) / 26) name.insert(name.begin(), static_cast<char>('A' + (n - 1) % 26));

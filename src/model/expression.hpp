@@ -50,6 +50,10 @@ struct ParsedExpression {
 /// How a structure calls its n-th operand from 0: A to Z, AA, AB, ... Capitals alone, so none is the name of a function.
 std::string operand_name(std::size_t n);
 
+/// All that an expression is judged and computed by, as one text: two keys are equal only where the expressions and the names of
+/// their inputs are, whatever stands in the names.
+std::string key_of_expression(std::string_view text, std::span<const std::string_view> inputs);
+
 /// Checks a text against the names of its inputs. All faults are found in one run, in time linear in the text and the inputs but
 /// for nearest names, which are looked for within the budget. Not recursive.
 ParsedExpression parse_expression(std::string_view text, std::span<const std::string_view> inputs, NearestNameBudget& hints);

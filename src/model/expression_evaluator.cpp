@@ -113,8 +113,7 @@ struct ExpressionEvaluator::State {
     std::vector<Structure> structures;
     std::unordered_map<std::string, std::uint32_t> structure_of_text;
     std::vector<Prepared> prepared;
-    std::unordered_map<std::string, Id> id_of_text;  // and names: every limb of a rig has the same few expressions
-    std::string key;                                 // scratch
+    std::unordered_map<std::string, Id> id_of_key;  // every limb of a rig has the same few expressions
     std::size_t compiled_count = 0;
 
     Compiled& compiled(const Prepared& expression) {
@@ -136,11 +135,9 @@ ExpressionEvaluator& ExpressionEvaluator::operator=(ExpressionEvaluator&&) noexc
 ExpressionEvaluator::~ExpressionEvaluator() = default;
 
 ExpressionEvaluator::Id ExpressionEvaluator::prepare(std::string_view text, std::span<const std::string_view> inputs) {
-    std::string& key = state_->key;
-    key.assign(text);
-    for (const std::string_view input : inputs) (key += '\0') += input;
-    const auto [known_id, is_new_text] = state_->id_of_text.try_emplace(key, static_cast<Id>(state_->prepared.size()));
-    if (!is_new_text) return known_id->second;
+    const auto [known_id, is_new_key] =
+        state_->id_of_key.try_emplace(key_of_expression(text, inputs), static_cast<Id>(state_->prepared.size()));
+    if (!is_new_key) return known_id->second;
     ParsedExpression parsed = parse_expression(text, inputs);
     State::Prepared prepared;
     if (parsed.faults.empty()) {

@@ -9,13 +9,6 @@ namespace {
 constexpr std::array<std::string_view, 2> space_words{"final", "local"};
 constexpr std::array<std::string_view, 4> input_kinds{"property", "bone", "distance", "angle"};
 
-// What an expression is judged by. No two alike, whatever stands in the names.
-std::string with_input_names(std::string_view expression, std::span<const std::string_view> names) {
-    std::string text = std::to_string(names.size());
-    for (const std::string_view name : names) text.append(",").append(std::to_string(name.size())).append(":").append(name);
-    return text.append(";").append(expression);
-}
-
 // All that is left to ask of an expression once its inputs are known, wherever they stand. Rigs say the same of limb after limb:
 // a few expressions that were found good are kept, so as not to be parsed again.
 void check_expression(Draft& draft) {
@@ -23,7 +16,7 @@ void check_expression(Draft& draft) {
     const Driver& driver = draft.driver();
     draft.input_names.clear();
     for (const Input& input : driver.inputs) draft.input_names.emplace_back(input.name);
-    std::string key = with_input_names(driver.expression, draft.input_names);
+    std::string key = key_of_expression(driver.expression, draft.input_names);
     if (draft.good_expressions.contains(key)) return;
     std::vector<ExpressionFault> faults = parse_expression(driver.expression, draft.input_names, draft.hints).faults;
     if (faults.empty() && draft.good_expressions.size() < most_kept) draft.good_expressions.insert(std::move(key));

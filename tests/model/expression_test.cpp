@@ -241,6 +241,18 @@ TEST(expression, shares_parsers_but_not_values) {
         }
 }
 
+// Names of inputs may hold any character, NUL too: none may be taken for what stands between two names.
+TEST(expression, is_prepared_once_for_equal_names_only) {
+    using namespace std::string_view_literals;
+    ExpressionEvaluator evaluator;
+    const std::array two{"p\0q"sv, "r"sv};
+    const std::array three{"p"sv, "q"sv, "r"sv};
+    const auto first = evaluator.prepare("r", two), second = evaluator.prepare("r", three);
+    EXPECT_EQ(evaluator.prepare("r", two), first);
+    EXPECT_EQ(evaluator.evaluate(first, std::array{1.0, 2.0}), 2.0);
+    EXPECT_EQ(evaluator.evaluate(second, std::array{1.0, 2.0, 3.0}), 3.0);
+}
+
 TEST(expression, of_a_faulty_text_is_unknown) {
     ExpressionEvaluator evaluator;
     EXPECT_TRUE(std::isnan(evaluator.evaluate(evaluator.prepare("1 +", {}), {})));
