@@ -16,6 +16,9 @@ class CycleStates {
     /// `cycles` as find_cycles gives them. Linear.
     CycleStates(const Rig& rig, const Dependencies& dependencies, const std::vector<Cycle>& cycles);
 
+    /// How many cycles.
+    std::uint32_t size() const { return static_cast<std::uint32_t>(parts_.size()); }
+
     /// The cycles, ascending, some edge of which is gated by one of these constraints.
     std::vector<std::uint32_t> gated_by(std::span<const ConstraintId> constraints) const;
 

@@ -25,6 +25,45 @@ void tell_losses_where_closed(const Rig& rig, const Dependencies& dependencies, 
     }
 }
 
+namespace {
+
+/// In the default state the walk over states, which takes longest, is prepared first; the works are many, so that two threads end
+/// at about the same time, and in an order in which those that take most memory, attachment and the schedule, are not done at
+/// once.
+void find_side_by_side(const Rig& rig, const Dependencies& dependencies, const Dependencies& told, const State& state,
+                       const FactOptions& options, Facts& facts) {
+    const unsigned workers = workers_that_pay(rig.bones.size(), options.workers);
+    std::optional<LiveMotion> live;  // what moves along live edges is the same in every state
+    std::optional<SwitchSearch> search;
+    if (facts.is_default_state) {
+        live = find_live_motion(dependencies);
+        search.emplace(rig, dependencies, facts.cycles, *live);
+    }
+    const std::array<std::function<void()>, 6> works{
+        [&] {
+            if (search) search->set_out();
+        },
+        [&] { facts.attachment = find_attachment(rig, dependencies, state); },
+        [&] {
+            facts.schedule = find_schedule(rig, told, {}, usual_workers);
+            facts.cuts = find_cuts(rig, told, facts.cycles, options.costs, state);
+            if (options.circuits > 0) facts.circuits = find_circuits(rig, told, facts.cycles, options.circuits);
+            facts.after_cut = find_order_after_cuts(rig, told, facts.cuts);
+        },
+        [&] {
+            if (search) search->lay_ground();
+        },
+        [&] {
+            facts.fan_out = live ? find_fan_out(rig, dependencies, live->needed_by)
+                                 : find_fan_out(rig, dependencies_in(rig, dependencies, state, /*overrides=*/true));
+        },
+        [&] { facts.order = find_order(rig, told); }};
+    do_side_by_side(works, workers);
+    facts.switches = search ? search->find(workers) : find_switch_facts(rig, dependencies, {});
+}
+
+}  // namespace
+
 Facts find_facts(const Rig& rig, const Dependencies& dependencies, const FactOptions& options) {
     const State state = options.state ? *options.state : default_state(rig);
     std::optional<Dependencies> of_state;
@@ -34,31 +73,7 @@ Facts find_facts(const Rig& rig, const Dependencies& dependencies, const FactOpt
     facts.is_default_state = !options.state;
     facts.state_name = options.state_name;
     facts.cycles = find_cycles(rig, told);
-    // What moves along live edges is the same in every state.
-    std::optional<LiveMotion> live;
-    if (!options.state) live = find_live_motion(dependencies);
-    const unsigned workers = workers_that_pay(rig.bones.size(), options.workers);
-    // In two turns, so that attachment and the schedule, which take most memory, are not looked for at the same time.
-    const std::array<std::function<void()>, 2> first{
-        [&] { facts.attachment = find_attachment(rig, dependencies, state); },
-        [&] {
-            facts.fan_out = live ? find_fan_out(rig, dependencies, live->needed_by)
-                                 : find_fan_out(rig, dependencies_in(rig, dependencies, state, /*overrides=*/true));
-            facts.order = find_order(rig, told);
-        }};
-    do_side_by_side(first, workers);
-    const std::array<std::function<void()>, 2> then{
-        [&] {
-            facts.switches = live ? find_switch_facts(rig, dependencies, facts.cycles, *live, facts.attachment)
-                                  : find_switch_facts(rig, dependencies, {});
-        },
-        [&] {
-            facts.schedule = find_schedule(rig, told, {}, usual_workers);
-            facts.cuts = find_cuts(rig, told, facts.cycles, options.costs, state);
-            if (options.circuits > 0) facts.circuits = find_circuits(rig, told, facts.cycles, options.circuits);
-            facts.after_cut = find_order_after_cuts(rig, told, facts.cuts);
-        }};
-    do_side_by_side(then, workers);
+    find_side_by_side(rig, dependencies, told, state, options, facts);
     if (facts.is_default_state) tell_losses_where_closed(rig, dependencies, facts);
     return facts;
 }

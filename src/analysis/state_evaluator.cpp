@@ -31,6 +31,16 @@ StateEvaluator::StateEvaluator(const Rig& rig, const Dependencies& dependencies)
       readers_(readers_of_properties(rig)),
       prepared_(rig.drivers.size(), none) {}
 
+StateEvaluator::StateEvaluator(const StateEvaluator& other)
+    : rig_(other.rig_),
+      dependencies_(other.dependencies_),
+      evaluation_(other.evaluation_),
+      order_(other.order_),
+      readers_(other.readers_),
+      prepared_(other.prepared_.size(), none),
+      old_drivers_(other.old_drivers_),
+      old_properties_(other.old_properties_) {}
+
 void StateEvaluator::evaluate_driver(DriverId id) {
     const Driver& driver = rig_.drivers[id];
     if (prepared_[id] == none) prepared_[id] = expressions_.prepare(driver);

@@ -15,6 +15,9 @@ class StateEvaluator {
   public:
     /// Starts in the default state.
     StateEvaluator(const Rig& rig, const Dependencies& dependencies);
+    /// In the state of the other one; makes expressions ready on its own.
+    StateEvaluator(const StateEvaluator& other);
+    StateEvaluator(StateEvaluator&&) = default;
 
     const Evaluation& evaluation() const { return evaluation_; }
 

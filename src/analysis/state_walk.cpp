@@ -3,23 +3,16 @@
 #include <algorithm>
 #include <bit>
 #include <functional>
-#include <iterator>
 
 #include "attachment.hpp"
-#include "control_search.hpp"
 
 namespace ligament {
 
 namespace {
 
-using Marks = std::uint64_t;
-constexpr std::size_t most_candidates = 62;
-constexpr Marks any_control = Marks{1} << 62;
-constexpr Marks other_control = Marks{1} << 63;
-
 struct ReachedByWalk {
-    const std::vector<Marks>& marks;
-    Marks others;
+    const std::vector<Reachers>& marks;
+    Reachers others;
 
     bool by_any(VertexId v) const { return (marks[v] & any_control) != 0; }
     bool by_another(VertexId v) const { return (marks[v] & others) != 0; }
@@ -27,8 +20,7 @@ struct ReachedByWalk {
 
 }  // namespace
 
-StateWalk::StateWalk(const Rig& rig, const Dependencies& dependencies, const LiveMotion& live,
-                     std::optional<std::vector<Verdict>> default_verdicts)
+StateWalk::StateWalk(const Rig& rig, const Dependencies& dependencies, const LiveMotion& live)
     : rig_(rig),
       dependencies_(dependencies),
       evaluator_(rig, dependencies),
@@ -36,104 +28,34 @@ StateWalk::StateWalk(const Rig& rig, const Dependencies& dependencies, const Liv
       default_liveness_(liveness_),
       needed_by_(live.needed_by),
       order_(live.order),
-      group_of_(needed_by_.size()),
-      place_of_(rig.bones.size(), none),
-      gates_(find_state_gates(rig, dependencies)),
-      start_of_(needed_by_.size(), 0),
+      ground_(std::make_shared<const StateGround>(find_state_ground(rig, dependencies, live, liveness_))),
       marks_(needed_by_.size(), 0),
+      is_touched_(ground_->deform.size(), 0),
       is_queued_(order_.size(), 0) {
-    for (std::uint32_t g = 0; g < order_.size(); ++g)
-        for (VertexId v : order_.of(g)) group_of_[v] = g;
-    for (BoneId b = 0; b < rig.bones.size(); ++b) {
-        if (!rig.bones[b].deform) continue;
-        place_of_[b] = static_cast<std::uint32_t>(deform_.size());
-        deform_.push_back(b);
-    }
-    is_touched_.resize(deform_.size(), 0);
-    if (!rig.roots) choose_candidates();
-    mark_starts();
     for (std::uint32_t g = 0; g < order_.size(); ++g) gather_group(g);
-    default_count_.missed.resize(candidates_.size(), 0);
-    for (BoneId b : deform_) {
+    default_count_.missed.resize(ground_->candidates.size(), 0);
+    default_arrived_.reserve(ground_->deform.size());
+    for (BoneId b : ground_->deform) {
         default_arrived_.push_back(arrived(b));
         count(default_arrived_.back(), 1, default_count_);
     }
-    if (default_verdicts)
-        default_verdicts_ = std::move(*default_verdicts);
-    else
-        judge_default_state();
+    judge_default_state();
     if (const std::optional<Roots> roots = roots_now()) default_roots_ = *roots;
 }
 
 void StateWalk::judge_default_state() {
-    default_verdicts_.resize(deform_.size(), Verdict::orphaned);
+    default_verdicts_.resize(ground_->deform.size(), Verdict::orphaned);
     default_roots_.others_move = true;  // so that this judgement is one of all bones
     judge();
     for (const Judged& judged : judged_) default_verdicts_[judged.place] = judged.verdict;
     default_roots_ = {};
 }
 
-/// Root controls reach every deform bone that is reached, so they are among
-/// those that reach any one of them. Of some deform bones the ones that the
-/// fewest controls reach give the candidates: controls that can reach them in
-/// some state, so that such a bone shows in every state in which it is reached
-/// that no other control is a root control; where these are too many, those that do by default.
-void StateWalk::choose_candidates() {
-    ControlSearch search(rig_, dependencies_);
-    choose_candidates_from(
-        search, [&](VertexId, const Edge& edge) { return !dependencies_.is_inert(edge) && !dependencies_.is_weight_edge(edge); });
-    if (candidates_.empty())
-        choose_candidates_from(search,
-                               [&](VertexId v, const Edge& edge) { return carries_motion(dependencies_, liveness_, v, edge); });
-    candidate_bits_ = (Marks{1} << candidates_.size()) - 1;
-}
-
-template <class Carries>
-void StateWalk::choose_candidates_from(ControlSearch& search, Carries carries) {
-    constexpr std::size_t samples = 16;
-    std::vector<std::vector<BoneId>> found;
-    const std::size_t tries = std::min(samples, deform_.size());
-    const std::uint64_t enough = search.work() + 2 * needed_by_.needs.size();
-    for (std::size_t i = 0; i < tries && search.work() <= enough; ++i)
-        found.push_back(search.find(deform_[tries == 1 ? 0 : i * (deform_.size() - 1) / (tries - 1)], carries));
-    std::stable_sort(found.begin(), found.end(), [](const auto& a, const auto& b) { return a.size() < b.size(); });
-    for (const std::vector<BoneId>& controls : found) {
-        std::vector<BoneId> both;
-        std::set_union(candidates_.begin(), candidates_.end(), controls.begin(), controls.end(), std::back_inserter(both));
-        if (both.size() > most_candidates) break;
-        candidates_ = std::move(both);
-    }
-}
-
-void StateWalk::mark_starts() {
-    const Graph& graph = dependencies_.motion;
-    constexpr std::uint8_t other = 1, root = 2;
-    start_marks_ = {0, any_control | other_control, any_control};
-    std::vector<std::uint8_t> of_control(rig_.bones.size(), 0);
-    for (BoneId b = 0; b < rig_.bones.size(); ++b)
-        if (rig_.bones[b].control) of_control[b] = other;
-    for (std::size_t i = 0; i < candidates_.size(); ++i) {
-        of_control[candidates_[i]] = static_cast<std::uint8_t>(start_marks_.size());
-        start_marks_.push_back(any_control | Marks{1} << i);
-    }
-    if (rig_.roots)
-        for (BoneId b : *rig_.roots) of_control[b] = of_control[b] != 0 ? root : std::uint8_t{0};
-    for (BoneId b = 0; b < rig_.bones.size(); ++b) {
-        if (of_control[b] == 0) continue;
-        has_others_ = has_others_ || of_control[b] == other;
-        for (VertexId i = 0; i < pose_count(graph, b); ++i) start_of_[graph.first_of_bone[b] + i] = of_control[b];
-    }
-    for (PropertyId p = 0; p < rig_.properties.size(); ++p) {
-        const Property& property = rig_.properties[p];
-        if (property.on != none && !property.is_driven()) start_of_[graph.first_property + p] = of_control[property.on];
-    }
-}
-
-void StateWalk::count(Marks arrived, std::int64_t by, Count& count) const {
+void StateWalk::count(Reachers arrived, std::int64_t by, Count& count) const {
     if (arrived == 0) return;
     count.reached += by;
     if (!(arrived & other_control)) count.pure += by;
-    for (Marks missed = candidate_bits_ & ~arrived; missed != 0; missed &= missed - 1)
+    for (Reachers missed = ground_->candidate_bits() & ~arrived; missed != 0; missed &= missed - 1)
         count.missed[static_cast<std::size_t>(std::countr_zero(missed))] += by;
 }
 
@@ -141,18 +63,19 @@ std::optional<StateWalk::Roots> StateWalk::roots_now() const {
     Count now = default_count_;
     for (std::uint32_t place : touched_) {
         count(default_arrived_[place], -1, now);
-        count(arrived(deform_[place]), 1, now);
+        count(arrived(ground_->deform[place]), 1, now);
     }
     Roots roots{other_control, false};
     if (!rig_.roots) {
         // A deform bone that candidates alone reach shows that no other control is
         // a root control.
-        if (has_others_ && now.reached > 0 && now.pure == 0) return std::nullopt;
-        for (std::size_t i = 0; i < candidates_.size(); ++i)
-            if (now.reached == 0 || now.missed[i] != 0) roots.others |= Marks{1} << i;
+        if (ground_->has_others && now.reached > 0 && now.pure == 0) return std::nullopt;
+        for (std::size_t i = 0; i < ground_->candidates.size(); ++i)
+            if (now.reached == 0 || now.missed[i] != 0) roots.others |= Reachers{1} << i;
     }
-    for (std::uint32_t place = 0; place < deform_.size() && !roots.others_move; ++place)
-        roots.others_move = ((is_touched_[place] ? arrived(deform_[place]) : default_arrived_[place]) & roots.others) != 0;
+    for (std::uint32_t place = 0; place < ground_->deform.size() && !roots.others_move; ++place)
+        roots.others_move =
+            ((is_touched_[place] ? arrived(ground_->deform[place]) : default_arrived_[place]) & roots.others) != 0;
     return roots;
 }
 
@@ -164,12 +87,14 @@ const std::vector<StateWalk::Judged>& StateWalk::judge() {
         return judged_;
     }
     Judge<ReachedByWalk> judge{rig_, dependencies_, liveness_, {marks_, roots->others}};
-    const auto add = [&](std::uint32_t place) { judged_.push_back({place, judge.judge(deform_[place], roots->others_move)}); };
+    const auto add = [&](std::uint32_t place) {
+        judged_.push_back({place, judge.judge(ground_->deform[place], roots->others_move)});
+    };
     if (roots->others == default_roots_.others && roots->others_move == default_roots_.others_move) {
         for (std::uint32_t place : touched_) add(place);
         std::sort(judged_.begin(), judged_.end(), [](const Judged& a, const Judged& b) { return a.place < b.place; });
     } else {
-        for (std::uint32_t place = 0; place < deform_.size(); ++place) add(place);
+        for (std::uint32_t place = 0; place < ground_->deform.size(); ++place) add(place);
     }
     return judged_;
 }
@@ -179,17 +104,17 @@ void StateWalk::judge_from_scratch() {
     for (std::uint32_t place = 0; place < facts.deform.size(); ++place) judged_.push_back({place, facts.deform[place].verdict});
 }
 
-/// Marks of candidates tell them one by one, and a bone that is root-only has no others.
-bool StateWalk::is_moved_alike(std::uint32_t place) const { return arrived(deform_[place]) == default_arrived_[place]; }
+/// Reachers of candidates tell them one by one, and a bone that is root-only has no others.
+bool StateWalk::is_moved_alike(std::uint32_t place) const { return arrived(ground_->deform[place]) == default_arrived_[place]; }
 
 std::uint32_t StateWalk::place_of(ConstraintId constraint) const {
     std::uint32_t last = 0;
-    for (VertexId v : gates_.targets_of.of(constraint)) last = std::max(last, group_of_[v]);
+    for (VertexId v : ground_->gates.targets_of.of(constraint)) last = std::max(last, ground_->group_of[v]);
     return last;
 }
 
 bool StateWalk::is_moved(BoneId bone, bool another) const {
-    Marks wanted = any_control;
+    Reachers wanted = any_control;
     if (another) {
         const std::optional<Roots> roots = roots_now();
         wanted = roots ? roots->others : other_control;
@@ -208,21 +133,21 @@ void StateWalk::set(const std::vector<StateEvaluator::Change>& changes) {
     constraints.erase(std::unique(constraints.begin(), constraints.end()), constraints.end());
     for (ConstraintId id : constraints) {
         bool changed = false;
-        for (std::uint32_t g : gates_.gates_of.of(id))
+        for (std::uint32_t g : ground_->gates.gates_of.of(id))
             changed |= assign_gate(g, is_off(rig_, dependencies_, dependencies_.gates[g], evaluator_.evaluation()));
         changed |= assign_replaced(id, replaced_by(rig_, dependencies_, id, evaluator_.evaluation()));
         if (!changed) continue;
         switched_.push_back(id);
-        for (VertexId v : gates_.targets_of.of(id)) enqueue(group_of_[v]);
+        for (VertexId v : ground_->gates.targets_of.of(id)) enqueue(ground_->group_of[v]);
     }
     spread();
 }
 
 void StateWalk::restore(ConstraintId constraint) {
     kept_.emplace_back(log_.size(), touched_.size());
-    for (std::uint32_t g : gates_.gates_of.of(constraint)) assign_gate(g, default_liveness_.gate_is_off[g] != 0);
+    for (std::uint32_t g : ground_->gates.gates_of.of(constraint)) assign_gate(g, default_liveness_.gate_is_off[g] != 0);
     assign_replaced(constraint, default_liveness_.replaced[constraint]);
-    for (VertexId v : gates_.targets_of.of(constraint)) enqueue(group_of_[v]);
+    for (VertexId v : ground_->gates.targets_of.of(constraint)) enqueue(ground_->group_of[v]);
     spread();
 }
 
@@ -289,17 +214,18 @@ void StateWalk::spread() {
 }
 
 /// What a vertex gets from its own start and over its live edges, those from the group `besides` left out.
-StateWalk::Marks StateWalk::gathered(VertexId v, std::uint32_t besides) const {
-    Marks marks = start_marks_[start_of_[v]];
+Reachers StateWalk::gathered(VertexId v, std::uint32_t besides) const {
+    Reachers marks = ground_->starts[ground_->start_of[v]];
     for (const Edge& edge : dependencies_.motion.needs(v))
-        if (marks_[edge.from] != 0 && group_of_[edge.from] != besides && carries_motion(dependencies_, liveness_, v, edge))
+        if (marks_[edge.from] != 0 && ground_->group_of[edge.from] != besides &&
+            carries_motion(dependencies_, liveness_, v, edge))
             marks |= marks_[edge.from];
     return marks;
 }
 
 /// Likewise, for the only vertex of a group. Most groups are such, and looking up the group of each `from` would miss the cache.
-StateWalk::Marks StateWalk::gathered_alone(VertexId v) const {
-    Marks marks = start_marks_[start_of_[v]];
+Reachers StateWalk::gathered_alone(VertexId v) const {
+    Reachers marks = ground_->starts[ground_->start_of[v]];
     for (const Edge& edge : dependencies_.motion.needs(v))
         if ((marks_[edge.from] & ~marks) != 0 && edge.from != v && carries_motion(dependencies_, liveness_, v, edge))
             marks |= marks_[edge.from];
@@ -320,7 +246,7 @@ void StateWalk::settle(std::uint32_t group) {
         if (marks_[v] == old_[i]) continue;
         log_.push_back({Old::What::marks, v, old_[i]});
         for (VertexId next : needed_by_.of(v))
-            if (group_of_[next] != group) enqueue(group_of_[next]);
+            if (ground_->group_of[next] != group) enqueue(ground_->group_of[next]);
     }
 }
 
@@ -336,24 +262,24 @@ void StateWalk::gather_group(std::uint32_t group) {
     while (!inside_.empty()) {
         const VertexId v = inside_.back();
         inside_.pop_back();
-        const Marks marks = gathered(v, none);
+        const Reachers marks = gathered(v, none);
         if ((marks | marks_[v]) == marks_[v]) continue;
         marks_[v] |= marks;
         for (VertexId next : needed_by_.of(v))
-            if (group_of_[next] == group) inside_.push_back(next);
+            if (ground_->group_of[next] == group) inside_.push_back(next);
     }
 }
 
 void StateWalk::touch(VertexId v) {
     const BoneId bone = dependencies_.bone_of(dependencies_.motion, v);
-    if (bone == none || place_of_[bone] == none || is_touched_[place_of_[bone]]) return;
-    is_touched_[place_of_[bone]] = 1;
-    touched_.push_back(place_of_[bone]);
+    if (bone == none || ground_->place_of[bone] == none || is_touched_[ground_->place_of[bone]]) return;
+    is_touched_[ground_->place_of[bone]] = 1;
+    touched_.push_back(ground_->place_of[bone]);
 }
 
-StateWalk::Marks StateWalk::arrived(BoneId bone) const {
+Reachers StateWalk::arrived(BoneId bone) const {
     const Arrivals arrivals = arrivals_of(rig_, dependencies_.motion, bone);
-    Marks all = 0;
+    Reachers all = 0;
     for (VertexId v = arrivals.first; v < arrivals.end; ++v) all |= marks_[v];
     return all;
 }

@@ -2,18 +2,18 @@
 #pragma once
 
 #include <cstdint>
+#include <memory>
 #include <optional>
 #include <span>
 #include <utility>
 #include <vector>
 
-#include "control_search.hpp"
 #include "judge.hpp"
 #include "ligament/attachment.hpp"
 #include "motion.hpp"
 #include "rows.hpp"
 #include "state_evaluator.hpp"
-#include "state_gates.hpp"
+#include "state_ground.hpp"
 #include "sweep.hpp"
 
 namespace ligament {
@@ -21,12 +21,11 @@ namespace ligament {
 /// The default state at first, then one state after the other: set(), look, reset(). Every vertex of the motion graph holds
 /// marks of who reaches it: any control, a control that is no candidate for root, and each candidate. From the gates and steps
 /// that a state switches, new marks are spread in an order that holds in every state, and no further than where they come out as
-/// they were.
+/// they were. A copy is a walk of its own, over the same ground.
 class StateWalk {
   public:
-    /// `live` must outlive the walk. `default_verdicts` where they are known already: by deform bone, of the default state.
-    StateWalk(const Rig& rig, const Dependencies& dependencies, const LiveMotion& live,
-              std::optional<std::vector<Verdict>> default_verdicts = {});
+    /// `live` must outlive the walk.
+    StateWalk(const Rig& rig, const Dependencies& dependencies, const LiveMotion& live);
 
     /// From the default state to the one in which these properties are changed.
     void set(const std::vector<StateEvaluator::Change>& changes);
@@ -62,14 +61,13 @@ class StateWalk {
     bool is_moved(BoneId bone, bool another) const;
 
   private:
-    using Marks = std::uint64_t;
     struct Old {
         enum class What : std::uint8_t { marks, gate, replaced } what;
         std::uint32_t index;
-        Marks value;
+        Reachers value;
     };
     struct Roots {
-        Marks others = 0;  ///< marks of controls that are no root controls
+        Reachers others = 0;  ///< marks of controls that are no root controls
         bool others_move = false;
     };
     struct Count {
@@ -77,12 +75,8 @@ class StateWalk {
         std::vector<std::int64_t> missed;    ///< by candidate: reached deform bones that it does not reach
     };
 
-    void mark_starts();
     void judge_default_state();
-    void choose_candidates();
-    template <class Carries>
-    void choose_candidates_from(ControlSearch& search, Carries carries);
-    void count(Marks arrived, std::int64_t by, Count& count) const;
+    void count(Reachers arrived, std::int64_t by, Count& count) const;
     std::optional<Roots> roots_now() const;
     void judge_from_scratch();
 
@@ -92,11 +86,11 @@ class StateWalk {
     void spread();
     void settle(std::uint32_t group);
     void gather_group(std::uint32_t group);
-    Marks gathered(VertexId v, std::uint32_t besides) const;
-    Marks gathered_alone(VertexId v) const;
+    Reachers gathered(VertexId v, std::uint32_t besides) const;
+    Reachers gathered_alone(VertexId v) const;
     void touch(VertexId v);
     void undo(std::size_t log_size, std::size_t touched_size);
-    Marks arrived(BoneId bone) const;
+    Reachers arrived(BoneId bone) const;
 
     const Rig& rig_;
     const Dependencies& dependencies_;
@@ -104,19 +98,12 @@ class StateWalk {
     Liveness liveness_, default_liveness_;
     const Rows& needed_by_;
     const Sweep& order_;
-    std::vector<std::uint32_t> group_of_;  ///< by vertex: its group in the order
-    std::vector<BoneId> deform_, candidates_;
-    std::vector<std::uint32_t> place_of_;  ///< by bone: place among the deform bones, or none
-    StateGates gates_;
-    std::vector<std::uint8_t> start_of_;     ///< by vertex: what motion starts there, as an index into start_marks_
-    std::vector<Marks> start_marks_{0};      ///< of no control, of others than candidates, of roots listed, of each candidate
-    std::vector<Marks> marks_;               ///< by vertex
-    std::vector<Marks> default_arrived_;     ///< by deform bone
+    std::shared_ptr<const StateGround> ground_;
+    std::vector<Reachers> marks_;            ///< by vertex
+    std::vector<Reachers> default_arrived_;  ///< by deform bone
     std::vector<Verdict> default_verdicts_;  ///< by deform bone
     Count default_count_;
     Roots default_roots_;
-    Marks candidate_bits_ = 0;
-    bool has_others_ = false;  ///< some control is no candidate
 
     std::vector<Old> log_;
     std::vector<ConstraintId> switched_;
@@ -124,7 +111,7 @@ class StateWalk {
     std::vector<std::uint8_t> is_touched_, is_queued_;
     std::vector<std::uint32_t> queue_;  ///< a heap of groups
     std::vector<VertexId> inside_;
-    std::vector<Marks> old_;
+    std::vector<Reachers> old_;
     std::vector<Judged> judged_;
     std::vector<std::pair<std::size_t, std::size_t>> kept_;  ///< sizes of log and touched before each restore()
 };
