@@ -1,9 +1,9 @@
 // What is so, all in all? The facts that checks and reports read.
 #include "ligament/facts.hpp"
 
-#include <array>
 #include <functional>
 #include <optional>
+#include <vector>
 
 #include "fan_out.hpp"
 #include "motion.hpp"
@@ -27,7 +27,18 @@ void tell_losses_where_closed(const Rig& rig, const Dependencies& dependencies, 
 
 namespace {
 
-/// In the default state the walk over states, which takes longest, is prepared first; the works are many, so that two threads end
+/// Where the rig lists its roots and no list of controls is wanted, verdicts are all that is to be found.
+AttachmentFacts attachment_of(const Rig& rig, const std::vector<Verdict>& verdicts) {
+    AttachmentFacts facts;
+    facts.root_controls = *rig.roots;
+    facts.controls_listed = false;
+    facts.deform.reserve(verdicts.size());
+    for (BoneId b = 0; b < rig.bones.size(); ++b)
+        if (rig.bones[b].deform) facts.deform.push_back({b, verdicts[facts.deform.size()], {}});
+    return facts;
+}
+
+/// In the default state the walk over states, which takes longest, is prepared first. The works are many, so that two threads end
 /// at about the same time, and in an order in which those that take most memory, attachment and the schedule, are not done at
 /// once.
 void find_side_by_side(const Rig& rig, const Dependencies& dependencies, const Dependencies& told, const State& state,
@@ -39,26 +50,24 @@ void find_side_by_side(const Rig& rig, const Dependencies& dependencies, const D
         live = find_live_motion(dependencies);
         search.emplace(rig, dependencies, facts.cycles, *live);
     }
-    const std::array<std::function<void()>, 6> works{
-        [&] {
-            if (search) search->set_out();
-        },
-        [&] { facts.attachment = find_attachment(rig, dependencies, state); },
-        [&] {
-            facts.schedule = find_schedule(rig, told, {}, usual_workers);
-            facts.cuts = find_cuts(rig, told, facts.cycles, options.costs, state);
-            if (options.circuits > 0) facts.circuits = find_circuits(rig, told, facts.cycles, options.circuits);
-            facts.after_cut = find_order_after_cuts(rig, told, facts.cuts);
-        },
-        [&] {
-            if (search) search->lay_ground();
-        },
-        [&] {
-            facts.fan_out = live ? find_fan_out(rig, dependencies, live->needed_by)
-                                 : find_fan_out(rig, dependencies_in(rig, dependencies, state, /*overrides=*/true));
-        },
-        [&] { facts.order = find_order(rig, told); }};
+    const bool walk_judges = search && rig.roots && rig.bones.size() > controls_limit;
+    std::vector<std::function<void()>> works;
+    if (search) works.emplace_back([&] { search->set_out(); });
+    if (!walk_judges) works.emplace_back([&] { facts.attachment = find_attachment(rig, dependencies, state); });
+    works.emplace_back([&] {
+        facts.schedule = find_schedule(rig, told, {}, usual_workers);
+        facts.cuts = find_cuts(rig, told, facts.cycles, options.costs, state);
+        if (options.circuits > 0) facts.circuits = find_circuits(rig, told, facts.cycles, options.circuits);
+        facts.after_cut = find_order_after_cuts(rig, told, facts.cuts);
+    });
+    if (search) works.emplace_back([&] { search->lay_ground(); });
+    works.emplace_back([&] {
+        facts.fan_out = live ? find_fan_out(rig, dependencies, live->needed_by)
+                             : find_fan_out(rig, dependencies_in(rig, dependencies, state, /*overrides=*/true));
+    });
+    works.emplace_back([&] { facts.order = find_order(rig, told); });
     do_side_by_side(works, workers);
+    if (walk_judges) facts.attachment = attachment_of(rig, search->default_verdicts());
     facts.switches = search ? search->find(workers) : find_switch_facts(rig, dependencies, {});
 }
 

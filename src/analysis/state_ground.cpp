@@ -55,7 +55,7 @@ void mark_starts(const Rig& rig, const Graph& graph, StateGround& ground) {
         if (rig.bones[b].control) of_control[b] = other;
     for (std::size_t i = 0; i < ground.candidates.size(); ++i) {
         of_control[ground.candidates[i]] = static_cast<std::uint8_t>(ground.starts.size());
-        ground.starts.push_back(any_control | Reachers{1} << i);
+        ground.starts.push_back(any_control | candidate_bit(i));
     }
     if (rig.roots)
         for (BoneId b : *rig.roots) of_control[b] = of_control[b] != 0 ? root : std::uint8_t{0};

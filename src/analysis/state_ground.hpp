@@ -1,20 +1,14 @@
 // What is the same in every state? Where motion starts, in which order it spreads, and what a switched constraint decides.
 #pragma once
 
-#include <cstddef>
 #include <cstdint>
 #include <vector>
 
 #include "motion.hpp"
+#include "reach_marks.hpp"
 #include "state_gates.hpp"
 
 namespace ligament {
-
-/// Who reaches a vertex: one bit for each candidate for root, one for any control, one for a control that is no candidate.
-using Reachers = std::uint64_t;
-inline constexpr std::size_t most_candidates = 62;
-inline constexpr Reachers any_control = Reachers{1} << 62;
-inline constexpr Reachers other_control = Reachers{1} << 63;
 
 /// Where a rig lists no roots, these are to be found in every state anew. Root controls reach every deform bone that is reached,
 /// so they are among those that reach any one of them. Of some deform bones the ones that the fewest controls reach give the
@@ -30,7 +24,9 @@ struct StateGround {
     std::vector<std::uint8_t> start_of;  ///< by vertex: what motion starts there, as an index into starts
     std::vector<Reachers> starts;        ///< nobody, a control that is no candidate, a listed root, each candidate
 
-    Reachers candidate_bits() const { return (Reachers{1} << candidates.size()) - 1; }
+    Reachers candidate_bits() const {
+        return ~Reachers{0} >> (most_candidates - candidates.size()) & ~(any_control | other_control);
+    }
 };
 
 /// `in_default_state`: what the default state makes of the weights.

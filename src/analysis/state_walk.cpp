@@ -11,11 +11,11 @@ namespace ligament {
 namespace {
 
 struct ReachedByWalk {
-    const std::vector<Reachers>& marks;
+    const ReachMarks& marks;
     Reachers others;
 
-    bool by_any(VertexId v) const { return (marks[v] & any_control) != 0; }
-    bool by_another(VertexId v) const { return (marks[v] & others) != 0; }
+    bool by_any(VertexId v) const { return (marks.of(v) & any_control) != 0; }
+    bool by_another(VertexId v) const { return (marks.of(v) & others) != 0; }
 };
 
 }  // namespace
@@ -29,7 +29,7 @@ StateWalk::StateWalk(const Rig& rig, const Dependencies& dependencies, const Liv
       needed_by_(live.needed_by),
       order_(live.order),
       ground_(std::make_shared<const StateGround>(find_state_ground(rig, dependencies, live, liveness_))),
-      marks_(needed_by_.size(), 0),
+      marks_(needed_by_.size(), ground_->candidates.size()),
       is_touched_(ground_->deform.size(), 0),
       is_queued_(order_.size(), 0) {
     for (std::uint32_t g = 0; g < order_.size(); ++g) gather_group(g);
@@ -56,7 +56,7 @@ void StateWalk::count(Reachers arrived, std::int64_t by, Count& count) const {
     count.reached += by;
     if (!(arrived & other_control)) count.pure += by;
     for (Reachers missed = ground_->candidate_bits() & ~arrived; missed != 0; missed &= missed - 1)
-        count.missed[static_cast<std::size_t>(std::countr_zero(missed))] += by;
+        count.missed[static_cast<std::size_t>(std::countr_zero(missed)) - first_candidate_bit] += by;
 }
 
 std::optional<StateWalk::Roots> StateWalk::roots_now() const {
@@ -71,7 +71,7 @@ std::optional<StateWalk::Roots> StateWalk::roots_now() const {
         // a root control.
         if (ground_->has_others && now.reached > 0 && now.pure == 0) return std::nullopt;
         for (std::size_t i = 0; i < ground_->candidates.size(); ++i)
-            if (now.reached == 0 || now.missed[i] != 0) roots.others |= Reachers{1} << i;
+            if (now.reached == 0 || now.missed[i] != 0) roots.others |= candidate_bit(i);
     }
     for (std::uint32_t place = 0; place < ground_->deform.size() && !roots.others_move; ++place)
         roots.others_move =
@@ -167,7 +167,7 @@ void StateWalk::undo(std::size_t log_size, std::size_t touched_size) {
         const Old& old = log_.back();
         switch (old.what) {
             case Old::What::marks:
-                marks_[old.index] = old.value;
+                marks_.set(old.index, old.value);
                 break;
             case Old::What::gate:
                 liveness_.gate_is_off[old.index] = static_cast<std::uint8_t>(old.value);
@@ -217,9 +217,9 @@ void StateWalk::spread() {
 Reachers StateWalk::gathered(VertexId v, std::uint32_t besides) const {
     Reachers marks = ground_->starts[ground_->start_of[v]];
     for (const Edge& edge : dependencies_.motion.needs(v))
-        if (marks_[edge.from] != 0 && ground_->group_of[edge.from] != besides &&
+        if (marks_.of(edge.from) != 0 && ground_->group_of[edge.from] != besides &&
             carries_motion(dependencies_, liveness_, v, edge))
-            marks |= marks_[edge.from];
+            marks |= marks_.of(edge.from);
     return marks;
 }
 
@@ -227,8 +227,8 @@ Reachers StateWalk::gathered(VertexId v, std::uint32_t besides) const {
 Reachers StateWalk::gathered_alone(VertexId v) const {
     Reachers marks = ground_->starts[ground_->start_of[v]];
     for (const Edge& edge : dependencies_.motion.needs(v))
-        if ((marks_[edge.from] & ~marks) != 0 && edge.from != v && carries_motion(dependencies_, liveness_, v, edge))
-            marks |= marks_[edge.from];
+        if ((marks_.of(edge.from) & ~marks) != 0 && edge.from != v && carries_motion(dependencies_, liveness_, v, edge))
+            marks |= marks_.of(edge.from);
     return marks;
 }
 
@@ -238,12 +238,12 @@ void StateWalk::settle(std::uint32_t group) {
     old_.clear();
     for (VertexId v : members) {
         touch(v);
-        old_.push_back(marks_[v]);
+        old_.push_back(marks_.of(v));
     }
     gather_group(group);
     for (std::size_t i = 0; i < members.size(); ++i) {
         const VertexId v = members[i];
-        if (marks_[v] == old_[i]) continue;
+        if (marks_.of(v) == old_[i]) continue;
         log_.push_back({Old::What::marks, v, old_[i]});
         for (VertexId next : needed_by_.of(v))
             if (ground_->group_of[next] != group) enqueue(ground_->group_of[next]);
@@ -254,17 +254,17 @@ void StateWalk::settle(std::uint32_t group) {
 void StateWalk::gather_group(std::uint32_t group) {
     const std::span<const VertexId> members = order_.of(group);
     if (members.size() == 1) {
-        marks_[members.front()] = gathered_alone(members.front());
+        marks_.set(members.front(), gathered_alone(members.front()));
         return;
     }
-    for (VertexId v : members) marks_[v] = gathered(v, group);
+    for (VertexId v : members) marks_.set(v, gathered(v, group));
     inside_.assign(members.begin(), members.end());
     while (!inside_.empty()) {
         const VertexId v = inside_.back();
         inside_.pop_back();
         const Reachers marks = gathered(v, none);
-        if ((marks | marks_[v]) == marks_[v]) continue;
-        marks_[v] |= marks;
+        if ((marks | marks_.of(v)) == marks_.of(v)) continue;
+        marks_.set(v, marks_.of(v) | marks);
         for (VertexId next : needed_by_.of(v))
             if (ground_->group_of[next] == group) inside_.push_back(next);
     }
@@ -280,7 +280,7 @@ void StateWalk::touch(VertexId v) {
 Reachers StateWalk::arrived(BoneId bone) const {
     const Arrivals arrivals = arrivals_of(rig_, dependencies_.motion, bone);
     Reachers all = 0;
-    for (VertexId v = arrivals.first; v < arrivals.end; ++v) all |= marks_[v];
+    for (VertexId v = arrivals.first; v < arrivals.end; ++v) all |= marks_.of(v);
     return all;
 }
 

@@ -99,7 +99,7 @@ class StateWalk {
     const Rows& needed_by_;
     const Sweep& order_;
     std::shared_ptr<const StateGround> ground_;
-    std::vector<Reachers> marks_;            ///< by vertex
+    ReachMarks marks_;
     std::vector<Reachers> default_arrived_;  ///< by deform bone
     std::vector<Verdict> default_verdicts_;  ///< by deform bone
     Count default_count_;

@@ -24,6 +24,9 @@ class SwitchSearch {
     void lay_ground() { ground_.emplace(rig_, dependencies_, cycles_); }
     void set_out() { walk_.emplace(rig_, dependencies_, live_); }
 
+    /// By deform bone, in the default state; after set_out().
+    const std::vector<Verdict>& default_verdicts() const { return walk_->default_verdicts(); }
+
     /// States are gone through in two halves, side by side if there are two workers. What is found is the same for any number of
     /// them. To be called once.
     SwitchFacts find(unsigned workers);
