@@ -173,7 +173,8 @@ struct Dependencies {
 
 /// Builds the bone grain and the motion graph, and counts the others. Ids in the rig must be in range and parents free of loops,
 /// as reading ensures. Linear time and space. No shear is modelled: position, rotation and scale are all that a transform has.
-Dependencies build_dependencies(const Rig& rig);
+/// `workers`: threads at most, 0: one a processor; what is built is the same.
+Dependencies build_dependencies(const Rig& rig, unsigned workers = 1);
 
 /// The maker that a constraint or solver is.
 MakerId maker_of(const Dependencies& dependencies, ConstraintId constraint);

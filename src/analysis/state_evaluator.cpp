@@ -39,7 +39,8 @@ StateEvaluator::StateEvaluator(const StateEvaluator& other)
       readers_(other.readers_),
       prepared_(other.prepared_.size(), none),
       old_drivers_(other.old_drivers_),
-      old_properties_(other.old_properties_) {}
+      old_properties_(other.old_properties_),
+      sets_(other.sets_) {}
 
 void StateEvaluator::evaluate_driver(DriverId id) {
     const Driver& driver = rig_.drivers[id];
@@ -67,6 +68,7 @@ void StateEvaluator::note_readers(PropertyId property) {
 
 const std::vector<DriverId>& StateEvaluator::set(const std::vector<Change>& changes) {
     touched_.clear();
+    sets_.emplace_back(old_drivers_.size(), old_properties_.size());
     const auto assign = [&](PropertyId p, double value) {
         if (is_same(evaluation_.properties[p], value)) return;
         old_properties_.push_back({p, evaluation_.properties[p]});
@@ -91,12 +93,16 @@ const std::vector<DriverId>& StateEvaluator::set(const std::vector<Change>& chan
     return touched_;
 }
 
+void StateEvaluator::unset() {
+    for (; old_drivers_.size() > sets_.back().first; old_drivers_.pop_back())
+        evaluation_.drivers[old_drivers_.back().driver] = old_drivers_.back().value;
+    for (; old_properties_.size() > sets_.back().second; old_properties_.pop_back())
+        evaluation_.properties[old_properties_.back().property] = old_properties_.back().value;
+    sets_.pop_back();
+}
+
 void StateEvaluator::reset() {
-    for (auto old = old_drivers_.rbegin(); old != old_drivers_.rend(); ++old) evaluation_.drivers[old->driver] = old->value;
-    for (auto old = old_properties_.rbegin(); old != old_properties_.rend(); ++old)
-        evaluation_.properties[old->property] = old->value;
-    old_drivers_.clear();
-    old_properties_.clear();
+    while (!sets_.empty()) unset();
 }
 
 }  // namespace ligament

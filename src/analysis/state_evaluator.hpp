@@ -1,6 +1,8 @@
 // What do driven values come to when a few properties change? The evaluation of one state turned into that of another.
 #pragma once
 
+#include <cstddef>
+#include <utility>
 #include <vector>
 
 #include "expression.hpp"
@@ -29,6 +31,8 @@ class StateEvaluator {
     /// properties left out.
     const std::vector<DriverId>& set(const std::vector<Change>& changes);
 
+    /// Undoes the last set(). Linear in what that changed.
+    void unset();
     /// Back to the default state. Linear in what was set since.
     void reset();
 
@@ -53,6 +57,7 @@ class StateEvaluator {
     };
     std::vector<OldDriver> old_drivers_;
     std::vector<Change> old_properties_;
+    std::vector<std::pair<std::size_t, std::size_t>> sets_;  ///< how many old drivers and properties there were before each set()
 };
 
 }  // namespace ligament

@@ -63,7 +63,6 @@ void StateLooks::look_at_single(Setting setting) {
     find_working();
     note_cycles(settings);
     note_verdicts(settings, worse, [](const StateWalk::Judged&) { return true; });
-    walk_.reset();
 }
 
 void StateLooks::look_at_combination(const Settings& settings, const std::vector<std::vector<Worse>>& worse_alone) {
@@ -73,16 +72,19 @@ void StateLooks::look_at_combination(const Settings& settings, const std::vector
         return judged.verdict > worst_within(worse_alone[judged.place], settings) &&
                judged.verdict > worst_within(worse_yet[judged.place], settings);
     });
-    walk_.reset();
 }
 
+/// Goes on from the state at hand with what it has in common with the one wanted: combinations come in an order in which only the
+/// last settings change, while the first ones may switch hundreds of constraints.
 void StateLooks::set(const Settings& settings) {
-    std::vector<StateEvaluator::Change> changes;
-    for (Setting setting : settings) {
-        const Switch& of = ground_.switches[setting.switch_index];
-        changes.push_back({of.property, of.stops[setting.stop].value});
+    const auto common =
+        static_cast<std::size_t>(std::mismatch(at_.begin(), at_.end(), settings.begin(), settings.end()).first - at_.begin());
+    for (; at_.size() > common; at_.pop_back()) walk_.unset();
+    for (; at_.size() < settings.size(); at_.push_back(settings[at_.size()])) {
+        const Setting next = settings[at_.size()];
+        const Switch& of = ground_.switches[next.switch_index];
+        walk_.set({{of.property, of.stops[next.stop].value}});
     }
-    walk_.set(changes);
 }
 
 void StateLooks::note_work(ConstraintId id) {

@@ -61,6 +61,7 @@ class StateLooks {
 
     const SwitchGround& ground_;
     StateWalk walk_;
+    Settings at_;  ///< the state that the walk is in
     WorkSearch work_;
     std::vector<std::uint8_t> left_by_default_;  ///< by cycle
 };

@@ -80,7 +80,7 @@ struct Tabulator {
             walk.set({{switches[index].property, stop.value}});
             for (const StateWalk::Judged& judged : walk.judge())
                 if (judged.verdict != walk.default_verdicts()[judged.place]) places.push_back(judged.place);
-            walk.reset();
+            walk.unset();
         }
         std::sort(places.begin(), places.end());
         places.erase(std::unique(places.begin(), places.end()), places.end());
@@ -103,7 +103,7 @@ struct Tabulator {
         for (const Stop& stop : switches[index].stops) {
             walk.set({{switches[index].property, stop.value}});
             at_stops.push_back(find_moved(places));
-            walk.reset();
+            walk.unset();
             for (std::size_t i = 0; i < places.size(); ++i)
                 if (at_stops.back()[i] != by_default[i]) changes[i] = is_changed[places[i]] = 1;
         }

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <bit>
 #include <functional>
+#include <iterator>
+#include <utility>
 
 #include "attachment.hpp"
 
@@ -131,16 +133,41 @@ void StateWalk::set(const std::vector<StateEvaluator::Change>& changes) {
     }
     std::sort(constraints.begin(), constraints.end());
     constraints.erase(std::unique(constraints.begin(), constraints.end()), constraints.end());
+    sets_.push_back({log_.size(), touched_.size(), switched_});
     for (ConstraintId id : constraints) {
         bool changed = false;
         for (std::uint32_t g : ground_->gates.gates_of.of(id))
             changed |= assign_gate(g, is_off(rig_, dependencies_, dependencies_.gates[g], evaluator_.evaluation()));
         changed |= assign_replaced(id, replaced_by(rig_, dependencies_, id, evaluator_.evaluation()));
         if (!changed) continue;
-        switched_.push_back(id);
         for (VertexId v : ground_->gates.targets_of.of(id)) enqueue(ground_->group_of[v]);
     }
+    note_switched(constraints);
     spread();
+}
+
+void StateWalk::unset() {
+    undo(sets_.back().log_size, sets_.back().touched_size);
+    switched_ = std::move(sets_.back().switched);
+    sets_.pop_back();
+    evaluator_.unset();
+}
+
+bool StateWalk::is_as_by_default(ConstraintId constraint) const {
+    const std::span<const std::uint32_t> gates = ground_->gates.gates_of.of(constraint);
+    return liveness_.replaced[constraint] == default_liveness_.replaced[constraint] &&
+           std::all_of(gates.begin(), gates.end(),
+                       [&](std::uint32_t g) { return liveness_.gate_is_off[g] == default_liveness_.gate_is_off[g]; });
+}
+
+/// `looked_at`: ascending, all that may be as they were not before.
+void StateWalk::note_switched(const std::vector<ConstraintId>& looked_at) {
+    std::vector<ConstraintId> left, now;
+    std::set_difference(switched_.begin(), switched_.end(), looked_at.begin(), looked_at.end(), std::back_inserter(left));
+    std::copy_if(looked_at.begin(), looked_at.end(), std::back_inserter(now),
+                 [&](ConstraintId id) { return !is_as_by_default(id); });
+    switched_.clear();
+    std::merge(left.begin(), left.end(), now.begin(), now.end(), std::back_inserter(switched_));
 }
 
 void StateWalk::restore(ConstraintId constraint) {
@@ -154,12 +181,6 @@ void StateWalk::restore(ConstraintId constraint) {
 void StateWalk::forget() {
     undo(kept_.back().first, kept_.back().second);
     kept_.pop_back();
-}
-
-void StateWalk::reset() {
-    undo(0, 0);
-    switched_.clear();
-    evaluator_.reset();
 }
 
 void StateWalk::undo(std::size_t log_size, std::size_t touched_size) {

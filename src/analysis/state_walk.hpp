@@ -18,7 +18,7 @@
 
 namespace ligament {
 
-/// The default state at first, then one state after the other: set(), look, reset(). Every vertex of the motion graph holds
+/// The default state at first, then one state after the other: set(), look, unset(). Every vertex of the motion graph holds
 /// marks of who reaches it: any control, a control that is no candidate for root, and each candidate. From the gates and steps
 /// that a state switches, new marks are spread in an order that holds in every state, and no further than where they come out as
 /// they were. A copy is a walk of its own, over the same ground.
@@ -27,10 +27,10 @@ class StateWalk {
     /// `live` must outlive the walk.
     StateWalk(const Rig& rig, const Dependencies& dependencies, const LiveMotion& live);
 
-    /// From the default state to the one in which these properties are changed.
+    /// To the state in which these properties are changed as well.
     void set(const std::vector<StateEvaluator::Change>& changes);
-    /// Back to the default state.
-    void reset();
+    /// Undoes the last set().
+    void unset();
 
     const Liveness& liveness() const { return liveness_; }
 
@@ -80,6 +80,8 @@ class StateWalk {
     std::optional<Roots> roots_now() const;
     void judge_from_scratch();
 
+    bool is_as_by_default(ConstraintId constraint) const;
+    void note_switched(const std::vector<ConstraintId>& looked_at);
     bool assign_gate(std::uint32_t gate, bool off);
     bool assign_replaced(ConstraintId constraint, Parts parts);
     void enqueue(std::uint32_t group);
@@ -113,6 +115,11 @@ class StateWalk {
     std::vector<VertexId> inside_;
     std::vector<Reachers> old_;
     std::vector<Judged> judged_;
+    struct Before {
+        std::size_t log_size, touched_size;
+        std::vector<ConstraintId> switched;
+    };
+    std::vector<Before> sets_;                               ///< what was before each set()
     std::vector<std::pair<std::size_t, std::size_t>> kept_;  ///< sizes of log and touched before each restore()
 };
 

@@ -62,7 +62,7 @@ CheckOutcome check_rig(const CheckSetting& setting, std::size_t position) {
     wanted.costs = read_cut_costs(options.cut_costs, rules.costs);
     wanted.circuits = options.circuits;
     wanted.workers = workers_for_each(options);
-    checked.dependencies = build_dependencies(checked.rig);
+    checked.dependencies = build_dependencies(checked.rig, wanted.workers);
     checked.facts = find_facts(checked.rig, checked.dependencies, wanted);
     expect_cuts_hold(checked.facts.cuts);
     checked.review = review_of(setting, position, checked);

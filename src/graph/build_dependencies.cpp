@@ -1,6 +1,10 @@
 // What needs what in a rig? Lists constraints, drivers and makers, wires the steps and tells the wiring at the grains.
+#include <array>
+#include <functional>
+
 #include "grains.hpp"
 #include "numbering.hpp"
+#include "side_by_side.hpp"
 #include "wiring.hpp"
 
 namespace ligament {
@@ -95,24 +99,36 @@ MakerId driver_maker(const Rig& rig, const Dependencies& dependencies, DriverId 
     return constraint_maker(rig, static_cast<ConstraintId>(dependencies.constraints.size())) + driver;
 }
 
-Dependencies build_dependencies(const Rig& rig) {
+Dependencies build_dependencies(const Rig& rig, unsigned workers) {
+    workers = workers_that_pay(rig.bones.size(), workers);
     Dependencies dependencies;
     list_constraints(rig, dependencies);
-    list_driver_uses(rig, dependencies);
-    list_makers(rig, dependencies);
-    const Numbering numbering = build_numbering(rig, dependencies);
-    list_gates(rig, numbering, dependencies);
-    BoneGrain bone(rig, dependencies, numbering);
-    FinerGrain motion(rig, dependencies, numbering, FinerGrain::Split::motion);
-    wire(rig, numbering, dependencies, {}, [&](std::span<const Need> needs) {
-        bone.add(needs);
-        motion.add(needs);
-    });
-    dependencies.step_size = {numbering.end, motion.step_edges()};
-    dependencies.channel_size = {count_channel_vertices(rig, numbering), motion.channel_edges()};
-    dependencies.bone = bone.finish();
-    dependencies.motion = motion.finish();
-    dependencies.step_only = motion.take_step_only();
+    Numbering numbering;
+    const std::array<std::function<void()>, 2> lists{[&] {
+                                                         list_driver_uses(rig, dependencies);
+                                                         list_makers(rig, dependencies);
+                                                     },
+                                                     [&] {
+                                                         numbering = build_numbering(rig, dependencies);
+                                                         list_gates(rig, numbering, dependencies);
+                                                     }};
+    do_side_by_side(lists, workers);
+    // Each grain is wired by itself, which takes little longer than to wire once for both, and half as long with two threads.
+    const std::array<std::function<void()>, 2> grains{
+        [&] {
+            FinerGrain motion(rig, dependencies, numbering, FinerGrain::Split::motion);
+            wire(rig, numbering, dependencies, {}, [&](std::span<const Need> needs) { motion.add(needs); });
+            dependencies.step_size = {numbering.end, motion.step_edges()};
+            dependencies.channel_size = {count_channel_vertices(rig, numbering), motion.channel_edges()};
+            dependencies.motion = motion.finish();
+            dependencies.step_only = motion.take_step_only();
+        },
+        [&] {
+            BoneGrain bone(rig, dependencies, numbering);
+            wire(rig, numbering, dependencies, {}, [&](std::span<const Need> needs) { bone.add(needs); });
+            dependencies.bone = bone.finish();
+        }};
+    do_side_by_side(grains, workers);
     const auto late = [](FinerGrain::Split split) {
         return LateGraph([split](const Rig& of, const Dependencies& with, std::span<const std::uint8_t> marked) {
             return build_finer_graph(of, with, split, marked);

@@ -91,7 +91,7 @@ FinerGrain::FinerGrain(const Rig& rig, const Dependencies& dependencies, const N
     : split_(split), start_of_(numbering.end, none) {
     graph_.grain = split == Split::step ? Grain::step : Grain::channel;
     graph_.first_of_bone.reserve(rig.bones.size() + 1);
-    if (split == Split::motion) {  // enough for most rigs; what is too much is given back
+    if (split == Split::motion) {  // enough for most rigs; what is too much is memory never touched
         graph_.vertices.reserve(4 * rig.bones.size() + 6 * dependencies.constraints.size() + numbering.end -
                                 numbering.first_property);
         graph_.edges.reserve(8 * rig.bones.size() + 14 * dependencies.constraints.size() + 4 * rig.drivers.size());
@@ -218,8 +218,6 @@ std::size_t FinerGrain::join(const Need& need, VertexId start) {
 
 Graph FinerGrain::finish() {
     begin_row(static_cast<VertexId>(graph_.vertices.size()));
-    graph_.vertices.shrink_to_fit();
-    graph_.edges.shrink_to_fit();
     return std::move(graph_);
 }
 
@@ -260,7 +258,6 @@ void BoneGrain::add(std::span<const Need> needs) {
 
 Graph BoneGrain::finish() {
     while (graph_.rows.size() <= graph_.vertices.size()) graph_.rows.push_back(static_cast<std::uint32_t>(graph_.edges.size()));
-    graph_.edges.shrink_to_fit();
     return std::move(graph_);
 }
 
