@@ -27,6 +27,9 @@ PROGRAM = pathlib.Path(sys.argv.pop(1)).resolve()
 LIMITS_MEMORY = b"__asan_init" not in PROGRAM.read_bytes()
 OLD = "what stood here before\n"
 NOBODY = 65534
+for ignored in (signal.SIGINT, signal.SIGHUP):  # as a shell leaves them to what it starts with & or nohup; the program would, too
+    if signal.getsignal(ignored) == signal.SIG_IGN:
+        signal.signal(ignored, signal.SIG_DFL)
 PATIENCE = 30  # seconds; nothing here takes so long unless it hangs, on a loaded machine neither
 
 
