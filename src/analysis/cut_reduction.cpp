@@ -23,9 +23,10 @@ constexpr int rounds = 16;
 
 struct Reducer {
     CutProblem& problem;
-    std::vector<std::uint8_t> is_gone{};  ///< by arc
-    std::vector<std::vector<std::uint32_t>> in{}, out{};
-    std::vector<std::uint32_t> places{};  ///< by item: how many arcs and sets hold it
+    std::vector<std::uint8_t> is_gone{};                  ///< by arc
+    std::vector<std::vector<std::uint32_t>> in{}, out{};  ///< by vertex: arcs, and some that are gone
+    std::vector<std::uint32_t> in_count{}, out_count{};   ///< those that are not
+    std::vector<std::uint32_t> places{};                  ///< by item: how many arcs and sets hold it
     Items chosen{};
 
     // ---- Places of items
@@ -57,6 +58,8 @@ struct Reducer {
 
     void drop(std::uint32_t arc) {
         is_gone[arc] = 1;
+        --out_count[problem.arcs[arc].from];
+        --in_count[problem.arcs[arc].to];
         count(problem.arcs[arc].items, -1);
     }
     void forget_gone(std::vector<std::uint32_t>& arcs) {
@@ -64,8 +67,9 @@ struct Reducer {
     }
     /// Whether an arc beside the new one makes it needless; those that it makes needless go.
     bool is_outdone(const CutArc& added) {
+        if (out_count[added.from] > few) return false;
         std::vector<std::uint32_t>& beside = out[added.from];
-        if (beside.size() > few) return false;
+        if (beside.size() > 2 * few) forget_gone(beside);
         for (std::uint32_t arc : beside) {
             if (is_gone[arc] || problem.arcs[arc].to != added.to) continue;
             if (is_part_of(problem.arcs[arc].items, added.items)) return true;
@@ -86,6 +90,8 @@ struct Reducer {
         const auto number = static_cast<std::uint32_t>(problem.arcs.size());
         out[added.from].push_back(number);
         in[added.to].push_back(number);
+        ++out_count[added.from];
+        ++in_count[added.to];
         problem.arcs.push_back(std::move(added));
         is_gone.push_back(0);
     }
@@ -110,6 +116,8 @@ struct Reducer {
         is_gone.clear();
         in.assign(problem.vertices, {});
         out.assign(problem.vertices, {});
+        in_count.assign(problem.vertices, 0);
+        out_count.assign(problem.vertices, 0);
         places.assign(problem.weights.size(), 0);
         for (const Items& set : problem.sets) count(set, 1);
         // Counted before any is added, so that no item counts as an arc's own while other arcs with it are still to come.
@@ -122,18 +130,24 @@ struct Reducer {
         }
     }
 
-    /// Arcs in and arcs out, joined each with each, stand for a vertex between them.
-    bool eliminate(std::uint32_t v) {
-        forget_gone(in[v]);
-        forget_gone(out[v]);
-        if (in[v].empty() && out[v].empty()) return false;
-        if (in[v].size() != 1 && out[v].size() != 1) return false;
-        const std::uint32_t joint = in[v].size() == 1 ? in[v].front() : out[v].front();
-        const std::vector<std::uint32_t> others = in[v].size() == 1 ? out[v] : in[v];
-        if ((others.size() - std::min<std::size_t>(others.size(), 1)) * problem.arcs[joint].items.size() > few) return false;
+    /// Arcs in and arcs out, joined each with each, stand for a vertex between them. Counts tell first whether that can be: a
+    /// vertex of many arcs is asked each time that one of them goes. `neighbours` takes who had arcs with it.
+    bool eliminate(std::uint32_t v, std::vector<std::uint32_t>& neighbours) {
+        if (in_count[v] != 1 && out_count[v] != 1) return false;
+        const bool has_one_in = in_count[v] == 1;
+        std::vector<std::uint32_t>& single = has_one_in ? in[v] : out[v];
+        forget_gone(single);
+        const std::uint32_t joint = single.front();
+        const std::size_t other_count = has_one_in ? out_count[v] : in_count[v];
+        if ((other_count - std::min<std::size_t>(other_count, 1)) * problem.arcs[joint].items.size() > few) return false;
+        forget_gone(has_one_in ? out[v] : in[v]);
+        const std::vector<std::uint32_t> others = has_one_in ? out[v] : in[v];
+        neighbours.clear();
+        for (std::uint32_t arc : in[v]) neighbours.push_back(problem.arcs[arc].from);
+        for (std::uint32_t arc : out[v]) neighbours.push_back(problem.arcs[arc].to);
         std::vector<CutArc> joined;
         for (std::uint32_t other : others) {
-            const std::uint32_t first = in[v].size() == 1 ? joint : other, second = in[v].size() == 1 ? other : joint;
+            const std::uint32_t first = has_one_in ? joint : other, second = has_one_in ? other : joint;
             joined.push_back({problem.arcs[first].from, problem.arcs[second].to,
                               united(problem.arcs[first].items, problem.arcs[second].items)});
             count(joined.back().items, 1);
@@ -153,19 +167,17 @@ struct Reducer {
         std::vector<std::uint32_t> going(problem.vertices);
         std::iota(going.rbegin(), going.rend(), 0U);
         std::vector<std::uint8_t> waits(problem.vertices, 1);
+        std::vector<std::uint32_t> neighbours;
         while (!going.empty()) {
             const std::uint32_t v = going.back();
             going.pop_back();
             waits[v] = 0;
-            const std::vector<std::uint32_t> before = in[v], after = out[v];
-            if (!eliminate(v)) continue;
-            const auto look_again = [&](std::uint32_t u) {
-                if (u == v || waits[u]) return;
-                waits[u] = 1;
-                going.push_back(u);
-            };
-            for (std::uint32_t arc : before) look_again(problem.arcs[arc].from);
-            for (std::uint32_t arc : after) look_again(problem.arcs[arc].to);
+            if (!eliminate(v, neighbours)) continue;
+            for (std::uint32_t u : neighbours)
+                if (!waits[u]) {
+                    waits[u] = 1;
+                    going.push_back(u);
+                }
         }
         std::size_t kept = 0;
         for (std::size_t a = 0; a < problem.arcs.size(); ++a)

@@ -111,10 +111,10 @@ int watch(const Options& options) {
     const TextStyle style = style_for(output, options.colour);
     Seen seen;
     look(output.stream(), options, seen, watched, style);
-    for (std::uint32_t change = 0; options.times == 0 || change < options.times; ++change) {
+    // Until nobody reads on, too.
+    for (std::uint32_t change = 0; output.stream() && (options.times == 0 || change < options.times); ++change) {
         watched.wait_for_change();
         look(output.stream(), options, seen, watched, style);
-        if (!output.stream()) break;  // nobody reads on
     }
     output.commit();
     return fine;

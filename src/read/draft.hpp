@@ -45,9 +45,10 @@ constexpr std::uint32_t required_of(std::span<const Slot> slots) {
     return bits;
 }
 
-/// One kind of object (known keys, and `extras`), map (any keys, no `extras`) or list.
+/// One kind of object (known keys, and `extras`), map (any keys, no `extras`), list, or extras (any keys; of known ones what fits
+/// is taken, and all else skipped).
 struct Shape {
-    enum class Kind : std::uint8_t { object, map, list };
+    enum class Kind : std::uint8_t { object, map, list, extras };
     static constexpr std::uint32_t any = none;
 
     Kind kind = Kind::object;
@@ -57,6 +58,7 @@ struct Shape {
     std::uint32_t most = any;
     void (*take_key)(Draft&, const Token&) = nullptr;  ///< takes the key of a map's entry, before its value
     void (*close)(Draft&) = nullptr;
+    const Slot* extras = nullptr;  ///< where something in the `extras` of the object is read
     std::uint32_t required = required_of(slots);
 };
 
@@ -111,6 +113,7 @@ struct Draft {
     std::size_t source_reference = 0;           ///< index of the reference made by a source's bone
     bool has_kind = false;                      ///< the constraint has a kind that is known
     bool skipped_inputs = false;                ///< the driver's inputs could not be read
+    bool roles_are_stated = true;               ///< false where the rig says that they were made out
     Place expression_place;
     bool expression_lasts = false;
     std::unordered_set<std::string> good_expressions;  ///< some without faults, each with the names of its inputs

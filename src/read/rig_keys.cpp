@@ -126,6 +126,21 @@ constexpr Slot rig_slots[] = {{.key = "format", .wanted = "\"rig-description\"",
                               {.key = "objects", .wanted = "a list of objects", .list = &objects_shape},
                               {.key = "bones", .wanted = "a list of bones", .required = true, .list = &bones_shape}};
 
+// A rig that was converted from a file which does not state its roles says so: some checks ask for it, and would find more in it
+// than in that file.
+constexpr Slot rig_extras_entry[] = {{.key = "roles_are_stated",
+                                      .wanted = "true or false",
+                                      .flag = [](Draft& draft, const Token& token) { draft.roles_are_stated = token.flag; }}};
+constexpr Shape rig_extras_shape{.kind = Shape::Kind::extras, .noun = "extra", .slots = rig_extras_entry};
+constexpr auto ignore = [](Draft&, const Token&) {};
+constexpr Slot rig_extras_slot{
+    .key = "extras", .wanted = "any value", .text = ignore, .number = ignore, .flag = ignore, .object = &rig_extras_shape};
+
+void close_rig(Draft& draft) {
+    if (draft.roles_are_stated) return;
+    for (Bone& bone : draft.rig.bones) bone.role_is_stated = false;
+}
+
 // What the outermost object of a glTF file can carry: all but the bones, which are nodes.
 constexpr auto carried_rig_slots = [] {
     std::array<Slot, 5> carried{};
@@ -138,7 +153,7 @@ constexpr auto carried_rig_slots = [] {
 
 }  // namespace
 
-constinit const Shape rig_shape{.noun = "a rig", .slots = rig_slots};
+constinit const Shape rig_shape{.noun = "a rig", .slots = rig_slots, .close = close_rig, .extras = &rig_extras_slot};
 constinit const Shape carried_rig_shape{.noun = "the rig data of a glTF file", .slots = carried_rig_slots};
 
 }  // namespace ligament

@@ -5,7 +5,7 @@ namespace ligament {
 namespace {
 
 void ignore(Draft&, const Token&) {}
-// `extras` may hold anything but null, and nothing in it is read.
+// `extras` may hold anything but null, and nothing in it is read unless its object's shape says so.
 constexpr Slot extras_slot{.key = "extras", .wanted = "any value", .text = ignore, .number = ignore, .flag = ignore};
 
 std::uint32_t index_of_next_key(Frame& frame, std::string_view key) {
@@ -45,7 +45,7 @@ void TableReader::open(const Token& token) {
     const Slot* slot = slot_to_come();
     const Shape* shape = slot == nullptr ? nullptr : token.type == Token::Type::object ? slot->object : slot->list;
     if (shape == nullptr) {
-        if (slot != nullptr && slot != &extras_slot) refuse(*slot, token);
+        if (slot != nullptr && slot->key != extras_slot.key) refuse(*slot, token);
         return open_skipped(token.type);
     }
     if (slot->open != nullptr) slot->open(draft_, token);
@@ -81,6 +81,7 @@ std::string TableReader::subject(const Slot& slot, std::size_t up) {
 }
 
 void TableReader::refuse(const Slot& slot, const Token& token) {
+    if (draft_.depth > 0 && draft_.frame().shape->kind == Shape::Kind::extras) return;
     if (slot.key == "inputs") draft_.skipped_inputs = true;
     draft_.fault(token.place, subject(slot, 0) + " wants " + std::string(slot.wanted) + ", found " + found_text(token));
 }
@@ -116,6 +117,13 @@ void TableReader::find_slot(const Token& key) {
         if (shape.take_key != nullptr) shape.take_key(draft_, key);
         return;
     }
+    if (shape.kind == Shape::Kind::extras) {
+        if (!frame.keys_of_map.insert(std::string(key.text)).second)
+            draft_.fault(key.place, "key " + in_quotes(key.text) + " stands twice in an object");
+        const std::uint32_t known = index_of_key(shape.slots, key.text);
+        if (known != none) frame.slot = &shape.slots[known];
+        return;
+    }
     const std::uint32_t index = index_of_next_key(frame, key.text);
     const std::uint32_t bit = index != none ? 1U << index : key.text == "extras" ? Frame::extras_bit : 0;
     if (bit == 0) {
@@ -131,7 +139,7 @@ void TableReader::find_slot(const Token& key) {
     }
     frame.seen |= bit;
     if (index == none) {
-        frame.slot = &extras_slot;
+        frame.slot = shape.extras != nullptr ? shape.extras : &extras_slot;
         return;
     }
     frame.key_places[index] = key.place;

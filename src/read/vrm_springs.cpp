@@ -9,8 +9,8 @@ namespace ligament {
 namespace {
 
 // Most nodes that all springs of a file together may read. Each joint reads all colliders of its spring, so that a small file
-// could ask for a very large rig.
-constexpr std::size_t read_limit = 10'000'000;
+// could ask for a very large rig: a check takes some 700 bytes a read where they go in circles.
+constexpr std::size_t read_limit = 1'000'000;
 
 // The springs as far as they were taken, and which nodes have one.
 struct Springs {

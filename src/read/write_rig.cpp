@@ -1,4 +1,5 @@
 // How is a rig written as a rig description?
+#include <algorithm>
 #include <charconv>
 #include <cmath>
 #include <nlohmann/json.hpp>
@@ -258,6 +259,9 @@ void add_lines(Writer& writer, std::string_view key, const Items& items, Text te
 
 std::string write_rig(const Rig& rig) {
     Writer writer{rig, "{\n  \"format\": \"rig-description\", \"version\": 1, \"name\": " + text_of(rig.name)};
+    const auto has_stated_role = [](const Bone& bone) { return bone.role_is_stated; };
+    if (!rig.bones.empty() && std::none_of(rig.bones.begin(), rig.bones.end(), has_stated_role))
+        writer.out += ",\n  \"extras\": {\"roles_are_stated\": false}";
     if (!rig.sides.empty())
         writer.out += ",\n  \"sides\": " + list_of(rig.sides, [](const auto& side) {
                           return "[" + text_of(side.first) + ", " + text_of(side.second) + "]";

@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <numeric>
 #include <string>
 #include <tuple>
 
@@ -296,6 +297,23 @@ TEST(Cuts, OfACycleOfAHundredThousandBonesAreExact) {
     // What bones lose grows with bones times bones here: the search for it stops, and says so.
     EXPECT_EQ(cuts[0].cut.deform_behind, size);
     EXPECT_LT(cuts[0].cut.deform_looked_at, size);
+}
+
+// Cycles that all pass one bone, 100,000 of them: what goes is taken off that bone's arcs one by one, and a look at all of them
+// each time would be 10^10 looks.
+TEST(Cuts, OfManyCyclesThroughOneBoneAreExact) {
+    const unsigned size = 100'000;
+    const Rig rig = big_rig(size, [&](unsigned b) {
+        std::vector<unsigned> all(b == 0 ? size - 1 : 1);
+        if (b == 0) std::iota(all.begin(), all.end(), 1U);
+        return all;
+    });
+    const Dependencies dependencies = build_dependencies(rig);
+    const std::vector<Cycle> cycles = find_cycles(rig, dependencies);
+    const std::vector<CycleCuts> cuts = find_cuts(rig, dependencies, cycles, {}, default_state(rig));
+    ASSERT_EQ(cuts.size(), 1U);
+    EXPECT_TRUE(cuts[0].cut.is_exact && cuts[0].cut.is_checked);
+    EXPECT_EQ(cuts[0].cut.cost, 2U * (size - 1));  // each has two constraints of its own
 }
 
 TEST(Cuts, OfManyCyclesShareOneSecondsWork) {

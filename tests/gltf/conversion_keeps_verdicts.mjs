@@ -12,9 +12,7 @@ const [program, source] = process.argv.slice(2);
 
 // Findings about the glTF file itself, which is gone after the conversion.
 const aboutTheFile = new Set(["standard-broken", "weights-unread", "joint-unweighted", "extension-unread"]);
-// Findings that count on roles being stated: a glTF file leaves most of them to be made out, a rig description states them.
-const aboutStatedRoles = new Set(["deform-feeds-rig", "control-idle", "mechanism-idle"]);
-const isKept = ({ check }) => !aboutTheFile.has(check) && !aboutStatedRoles.has(check);
+const isKept = ({ check }) => !aboutTheFile.has(check);
 
 /** A report without places: these are of another file. */
 function verdictsOf(report) {

@@ -27,6 +27,9 @@ PROGRAM = pathlib.Path(sys.argv.pop(1)).resolve()
 LIMITS_MEMORY = b"__asan_init" not in PROGRAM.read_bytes()
 OLD = "what stood here before\n"
 NOBODY = 65534
+for ignored in (signal.SIGINT, signal.SIGHUP):  # as a shell leaves them to what it starts with & or nohup; the program would, too
+    if signal.getsignal(ignored) == signal.SIG_IGN:
+        signal.signal(ignored, signal.SIG_DFL)
 PATIENCE = 30  # seconds; nothing here takes so long unless it hangs, on a loaded machine neither
 
 
@@ -196,7 +199,7 @@ class Reading(Harm):
 
 
 class Writing(Harm):
-    COMMANDS = (("check", "--format", "json"), ("states", "--format", "json"), ("draw",), ("report",))
+    COMMANDS = (("check", "--format", "json"), ("states", "--format", "json"), ("draw",), ("report",), ("convert",))
 
     def test_full_device(self):
         for command in self.COMMANDS:
@@ -207,6 +210,36 @@ class Writing(Harm):
         self.expect(self.run_program("draw", "heron.rig.json", "-o", "/dev/full"), 2,
                     'ligament: cannot write "/dev/full": no space left on device\n')
         self.expect_as_before()
+
+    def test_watching_where_nobody_reads(self):
+        """It ends, also where the first report is what cannot be written."""
+        with open("/dev/full", "w") as full:
+            self.expect(self.run_program("watch", "heron.rig.json", stdout=full), 2,
+                        "ligament: cannot write standard output: no space left on device\n")
+        reading, writing = os.pipe()
+        os.close(reading)
+        ended = self.run_program("watch", "heron.rig.json", stdout=writing)
+        os.close(writing)
+        self.expect(ended, 2, "ligament: cannot write standard output: broken pipe\n")
+
+    def test_file_is_on_disk_before_it_stands_in_its_place(self):
+        """As strace(1) tells it: all is written, then fsync(2), then rename(2) over the old file, and nothing after it."""
+        strace = shutil.which("strace")
+        if not strace or subprocess.run([strace, "-o", "/dev/null", "true"], capture_output=True).returncode != 0:
+            self.skipTest("no strace here, or none that may look")
+        without_leaks = {"env": {**os.environ, "ASAN_OPTIONS": "detect_leaks=0"}}  # which cannot be looked for under strace
+        for command in self.COMMANDS:
+            if command[0] == "states":
+                continue
+            self.names = self.listed()
+            self.run_program("-o", "calls", "-e", "trace=openat,write,fsync,rename", "-y", PROGRAM, *command, "heron.rig.json",
+                             "-o", "old", program=strace, **without_leaks)
+            calls = re.findall(r"^(\w+)\((.*/old\b.*)\) += \d", (self.folder / "calls").read_text(), re.M)
+            (self.folder / "calls").unlink()
+            self.assertRegex(" ".join(name for name, _ in calls), r"^openat (write )+fsync rename$")
+            self.assertRegex(calls[-1][1], r'/old\.\w{6}", ".*/old"$')
+            self.assertEqual(self.listed(), self.names)
+            self.assertNotEqual((self.folder / "old").read_text(), OLD)
 
     def test_file_that_may_not_grow(self):
         for command in self.COMMANDS:
@@ -402,6 +435,15 @@ class Interruption(Harm):
 
 
 class Bounds(Harm):
+    @unittest.skipUnless(LIMITS_MEMORY, "this build limits no memory")
+    def test_memory_unless_told(self):
+        """As README.md says, and as proc(5) tells it: the addresses of a process, in bytes."""
+        fifo = self.fifo()
+        started = self.start("check", "fifo")
+        with open(fifo, "w"):
+            limits = pathlib.Path(f"/proc/{started.pid}/limits").read_text()
+        self.assertRegex(limits, rf"Max address space +{8 << 30} ")
+
     def test_time_while_reading(self):
         fifo = self.fifo()
         started = self.start("check", "fifo", "-o", "old", "--timeout", "0.3")

@@ -154,6 +154,16 @@ bone neck 01 1 <neck> 7 rest ( 0.10000000000000001 -2 9.9999999999999995e-08 )( 
 )");
 }
 
+// Lists, objects and scalars, the outermost one too: the rig, three scalars, the list of bones, two bones with a name each.
+TEST(reading, stops_where_there_are_too_many_values) {
+    const std::string text = rig_text("{'name': 'a'}, {'name': 'b'}");
+    EXPECT_TRUE(read_rig(text, {.value_limit = 9}).rig);
+    const ReadResult result = read_rig(text, {.value_limit = 8});
+    ASSERT_EQ(result.faults.size(), 1);
+    EXPECT_EQ(result.faults[0].message, "more than 8 values, the text behind is not read");
+    EXPECT_EQ(ReadOptions{}.value_limit, 50'000'000U);  // as the README says
+}
+
 // A chain of a hundred thousand bones, children first: no recursion over parents, and no time that grows with its square.
 TEST(reading, passes_a_long_chain) {
     std::string bones = "{'name': 'b0'}";

@@ -61,8 +61,8 @@ class RigText {
     }
 
     void add(const Bone& bone) {
-        out_ << "bone " << bone.name << " " << bone.control << bone.deform << " " << id(bone.parent) << " <" << bone.group << "> "
-             << int(bone.from_parent);
+        out_ << "bone " << bone.name << " " << bone.control << bone.deform << (bone.role_is_stated ? "" : "?") << " "
+             << id(bone.parent) << " <" << bone.group << "> " << int(bone.from_parent);
         if (bone.rest) out_ << " rest " << ids(bone.rest->translation) << ids(bone.rest->rotation) << ids(bone.rest->scale);
         if (bone.tip) out_ << " tip " << ids(*bone.tip);
         if (bone.curve) out_ << " curve " << bone.curve->segments << " " << id(bone.curve->start) << " " << id(bone.curve->end);

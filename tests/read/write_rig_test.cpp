@@ -44,6 +44,36 @@ TEST(writing, leaves_out_defaults_and_ends_with_a_newline) {
 )");
 }
 
+// Checks of roles ask whether they are stated, and so has to be told where none is.
+TEST(writing, says_that_roles_are_not_stated) {
+    Rig rig = tiny_rig("{'name': 'a', 'roles': ['control']}, {'name': 'b'}");
+    EXPECT_EQ(write_rig(rig).find("extras"), std::string::npos);
+    for (Bone& bone : rig.bones) bone.role_is_stated = false;
+    const std::string text = write_rig(rig);
+    EXPECT_NE(text.find("\"extras\": {\"roles_are_stated\": false}"), std::string::npos);
+    EXPECT_EQ(text_of(*read_rig(text).rig), text_of(rig));
+}
+
+// All else in `extras` is nobody's business, whatever it is called and whatever it is.
+TEST(writing, takes_from_extras_nothing_but_that) {
+    const auto is_stated = [](const std::string& extras) {
+        const ReadResult result = read_rig(
+            R"({"format": "rig-description", "version": 1, "name": "a", "bones": [{"name": "b"}], "extras": )" + extras + "}");
+        return result.rig && result.rig->bones[0].role_is_stated;
+    };
+    for (const char* extras :
+         {"1", "\"a\"", "true", "[false]", "{}", "{\"roles_are_stated\": true}", "{\"roles_are_stated\": \"no\"}",
+          "{\"roles_are_stated\": 0}", "{\"roles_are_stated\": null, \"a\": null}", "{\"roles_are_stated\": [false]}",
+          "{\"roles_are_stated\": {\"a\": false}}",
+          "{\"a\": {\"roles_are_stated\": false}, \"bones\": [{\"roles_are_stated\": false}]}"})
+        EXPECT_TRUE(is_stated(extras)) << extras;
+    EXPECT_FALSE(is_stated("{\"a\": [{}], \"roles_are_stated\": false, \"b\": {\"c\": 1}}"));
+    const ReadResult twice =
+        read_rig(R"({"extras": {"a": 1, "a": {}}, "format": "rig-description", "version": 1, "name": "a", "bones": []})");
+    ASSERT_EQ(twice.faults.size(), 1);
+    EXPECT_EQ(twice.faults[0].message, "key \"a\" stands twice in an object");
+}
+
 TEST(writing, keeps_numbers_to_the_last_bit) {
     Rig rig = tiny_rig("{'name': 'a', 'tip': [0, 0, 0], 'rest': {}}");
     for (const double number : {0.1, 1.0 / 3, 1e22, 5e-324, 1.7976931348623157e308, -0.0, 123456789.125, 1e-7, 4294967295.0}) {

@@ -1,7 +1,7 @@
 # What does this project need from Debian, and how does it get there? Sourced by examples/run and tests/run.
 
 build_packages="build-essential cmake ninja-build pkg-config libboost-graph-dev libgraphviz-dev nlohmann-json3-dev libcli11-dev libmuparser-dev"
-test_packages="libgtest-dev graphviz libigraph-dev python3 python3-jsonschema python3-networkx clang-format librsvg2-bin libxml2-utils cmark-gfm zsh fish mandoc parallel chromium nodejs assimp-testmodels"
+test_packages="libgtest-dev graphviz libigraph-dev python3 python3-jsonschema python3-networkx clang-format librsvg2-bin libxml2-utils cmark-gfm zsh fish mandoc parallel chromium nodejs assimp-testmodels strace"
 perf_packages="libgtest-dev libbenchmark-dev libigraph-dev python3 python3-networkx graphviz"
 fuzz_packages="clang libclang-rt-dev"
 # Some builds of nodejs bring npm along, and then stand in the way of the package of that name.
