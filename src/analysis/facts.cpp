@@ -47,7 +47,7 @@ void find_side_by_side(const Rig& rig, const Dependencies& dependencies, const D
     std::optional<LiveMotion> live;  // what moves along live edges is the same in every state
     std::optional<SwitchSearch> search;
     if (facts.is_default_state) {
-        live = find_live_motion(dependencies);
+        live = find_live_motion(dependencies, workers);
         search.emplace(rig, dependencies, facts.cycles, *live);
     }
     const bool walk_judges = search && rig.roots && rig.bones.size() > controls_limit;

@@ -1,6 +1,10 @@
 #include "motion.hpp"
 
+#include <array>
 #include <cmath>
+#include <functional>
+
+#include "side_by_side.hpp"
 
 namespace ligament {
 
@@ -81,9 +85,13 @@ std::vector<VertexRange> vertices_of_constraints(const Dependencies& dependencie
     return home;
 }
 
-LiveMotion find_live_motion(const Dependencies& dependencies) {
+LiveMotion find_live_motion(const Dependencies& dependencies, unsigned workers) {
     const Rows needs = live_rows(dependencies, dependencies.motion);
-    return {reversed(needs, needs.size()), find_sweep(dependencies, needs)};
+    LiveMotion live;
+    const std::array<std::function<void()>, 2> works{[&] { live.order = find_sweep(dependencies, needs); },
+                                                     [&] { live.needed_by = reversed(needs, needs.size()); }};
+    do_side_by_side(works, workers);
+    return live;
 }
 
 Motion find_motion(const Rig& rig, const Dependencies& dependencies, const Liveness& liveness) {

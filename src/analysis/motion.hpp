@@ -65,7 +65,8 @@ struct LiveMotion {
     Sweep order;
 };
 
-LiveMotion find_live_motion(const Dependencies& dependencies);
+/// In up to so many threads.
+LiveMotion find_live_motion(const Dependencies& dependencies, unsigned workers = 1);
 
 /// The motion graph in one state, cut down to what carries motion, with what motion starts from.
 struct Motion {

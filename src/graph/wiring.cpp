@@ -20,6 +20,7 @@ struct Wirer {
     const Dependencies& dependencies;
     std::vector<std::uint32_t> first_source_gate;  ///< by constraint: the first gate of its sources' weights, if there is any
     std::vector<Need> needs;                       ///< of what is at hand
+    std::vector<ConstraintId> last_solver;         ///< by bone: the last live one wired whose chain it is in, or none
 
     VertexId final_of(BoneId b) const { return numbering.final(rig, b); }
 
@@ -255,19 +256,18 @@ struct Wirer {
         const Need need{
             .to = numbering.step_of[id], .gate = id + 1, .maker = constraint_maker(rig, id), .kind = EdgeKind::solver};
         const std::vector<BoneId> chain = chain_of(rig, dependencies, id);
-        for (BoneId b : chain) wire_chain_bone(b, id, need);
+        for (BoneId b : chain) {
+            wire_chain_bone(b, need);
+            if (!constraint.is_inert()) last_solver[b] = id;
+        }
         wire_chain_root_parent(chain.back(), need);
         for (std::uint32_t i = 0; i < constraint.sources.size(); ++i) wire_source(constraint, id, i, need);
         wire_weight(constraint.weight, need);
     }
 
     /// What a solver starts from on one bone of its chain: the last live solver before it there, else the bone's pose.
-    void wire_chain_bone(BoneId b, ConstraintId solver, Need need) {
-        ConstraintId before = none;
-        for (ConstraintId other : numbering.solvers_on(b)) {
-            if (other == solver) break;
-            if (!constraint_of(rig, dependencies, other).is_inert()) before = other;
-        }
+    void wire_chain_bone(BoneId b, Need need) {
+        const ConstraintId before = last_solver[b];
         if (before != none) {
             need.from = numbering.step_of[before];
         } else {
@@ -298,7 +298,7 @@ std::vector<std::uint32_t> first_source_gates(const Dependencies& dependencies) 
 
 void wire(const Rig& rig, const Numbering& numbering, const Dependencies& dependencies, std::span<const std::uint8_t> marked,
           const std::function<void(std::span<const Need>)>& use) {
-    Wirer wirer{rig, numbering, dependencies, first_source_gates(dependencies), {}};
+    Wirer wirer{rig, numbering, dependencies, first_source_gates(dependencies), {}, {}};
     const auto hand_over = [&] {
         use(wirer.needs);
         wirer.needs.clear();
@@ -311,6 +311,7 @@ void wire(const Rig& rig, const Numbering& numbering, const Dependencies& depend
     for (PropertyId p = 0; p < rig.properties.size(); ++p) wirer.wire_property(p), hand_over();
     for (DriverId d = 0; d < rig.drivers.size(); ++d) wirer.wire_driver(d), hand_over();
     for (ObjectId o = 0; o < rig.objects.size(); ++o) wirer.wire_object(o), hand_over();
+    wirer.last_solver.assign(dependencies.solvers.empty() ? 0 : rig.bones.size(), none);
     for (ConstraintId solver : dependencies.solvers) wirer.wire_solver(solver), hand_over();
 }
 
