@@ -54,6 +54,7 @@ StateLooks::StateLooks(const SwitchGround& ground, const Rows& needed_by, StateW
 }
 
 void StateLooks::look_at_default(ConstraintId first, ConstraintId end) {
+    set({});
     for (ConstraintId id = first; id < end; ++id) note_work(id);
 }
 

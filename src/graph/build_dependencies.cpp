@@ -1,6 +1,7 @@
 // What needs what in a rig? Lists constraints, drivers and makers, wires the steps and tells the wiring at the grains.
 #include <array>
 #include <functional>
+#include <optional>
 
 #include "grains.hpp"
 #include "numbering.hpp"
@@ -86,6 +87,36 @@ void list_gates(const Rig& rig, const Numbering& numbering, Dependencies& depend
     for (ConstraintId solver : dependencies.solvers) list(solver);
 }
 
+/// With two threads each grain is wired by itself: the needs come twice, and both grains in little more than half the time.
+void wire_grains(const Rig& rig, const Numbering& numbering, Dependencies& dependencies, unsigned workers) {
+    std::optional<FinerGrain> motion;
+    std::optional<BoneGrain> bone;
+    const auto wire_into = [&](const std::function<void(std::span<const Need>)>& use) {
+        wire(rig, numbering, dependencies, {}, use);
+    };
+    const std::array<std::function<void()>, 2> works{[&] {
+                                                         motion.emplace(rig, dependencies, numbering, FinerGrain::Split::motion);
+                                                         if (workers > 1)
+                                                             wire_into([&](std::span<const Need> needs) { motion->add(needs); });
+                                                     },
+                                                     [&] {
+                                                         bone.emplace(rig, dependencies, numbering);
+                                                         if (workers > 1)
+                                                             wire_into([&](std::span<const Need> needs) { bone->add(needs); });
+                                                     }};
+    do_side_by_side(works, workers);
+    if (workers == 1)
+        wire_into([&](std::span<const Need> needs) {
+            bone->add(needs);
+            motion->add(needs);
+        });
+    dependencies.step_size = {numbering.end, motion->step_edges()};
+    dependencies.channel_size = {count_channel_vertices(rig, numbering), motion->channel_edges()};
+    dependencies.bone = bone->finish();
+    dependencies.motion = motion->finish();
+    dependencies.step_only = motion->take_step_only();
+}
+
 }  // namespace
 
 MakerId stack_maker(const Rig&, BoneId bone) { return bone; }
@@ -113,22 +144,7 @@ Dependencies build_dependencies(const Rig& rig, unsigned workers) {
                                                          list_gates(rig, numbering, dependencies);
                                                      }};
     do_side_by_side(lists, workers);
-    // Each grain is wired by itself, which takes little longer than to wire once for both, and half as long with two threads.
-    const std::array<std::function<void()>, 2> grains{
-        [&] {
-            FinerGrain motion(rig, dependencies, numbering, FinerGrain::Split::motion);
-            wire(rig, numbering, dependencies, {}, [&](std::span<const Need> needs) { motion.add(needs); });
-            dependencies.step_size = {numbering.end, motion.step_edges()};
-            dependencies.channel_size = {count_channel_vertices(rig, numbering), motion.channel_edges()};
-            dependencies.motion = motion.finish();
-            dependencies.step_only = motion.take_step_only();
-        },
-        [&] {
-            BoneGrain bone(rig, dependencies, numbering);
-            wire(rig, numbering, dependencies, {}, [&](std::span<const Need> needs) { bone.add(needs); });
-            dependencies.bone = bone.finish();
-        }};
-    do_side_by_side(grains, workers);
+    wire_grains(rig, numbering, dependencies, workers);
     const auto late = [](FinerGrain::Split split) {
         return LateGraph([split](const Rig& of, const Dependencies& with, std::span<const std::uint8_t> marked) {
             return build_finer_graph(of, with, split, marked);
