@@ -57,7 +57,7 @@ TEST(Halves, OfTheStatesAreTheSameInOneThreadAndInTwo) {
         EXPECT_EQ(switches_found(rig, 2), in_one) << rig.name;
         lines += static_cast<std::size_t>(std::count(in_one.begin(), in_one.end(), '\n'));
     }
-    EXPECT_GT(lines, 5'000u);
+    EXPECT_GT(lines, 2'500u);
 }
 
 /// `count` limbs of five bones and a control, the first with a bone that nothing drives and the second with one that goes with

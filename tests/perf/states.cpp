@@ -1,14 +1,17 @@
-// What do all states of a rig cost beside the default state alone? In turn, in one process; one line of JSON a rig.
+// What do all states of a rig cost beside the default state alone, what is prepared for them once, and what do they cost
+// themselves? In turn, in one process; one line of JSON a rig.
 #include <algorithm>
 #include <chrono>
 #include <cstdio>
 #include <cstdlib>
 #include <functional>
+#include <optional>
 #include <vector>
 
 #include "ligament/facts.hpp"
 #include "ligament/read.hpp"
 #include "our_walk.hpp"
+#include "switch_facts.hpp"
 
 namespace {
 
@@ -34,18 +37,28 @@ int main(int count, char** words) {
         if (!read.rig) return 2;
         const ligament::Rig& rig = *read.rig;
         const ligament::Dependencies dependencies = ligament::build_dependencies(rig);
-        std::vector<double> verdicts, alone, all;
+        std::vector<double> verdicts, alone, prepared, gone_through;
+        const std::vector<ligament::Cycle> cycles;
         ligament::SwitchFacts facts;
         for (unsigned long run = 0; run < runs; ++run) {
             verdicts.push_back(seconds([&] { ligament::perf::judge_default_state(rig, dependencies); }));
             alone.push_back(seconds([&] { find_attachment(rig, dependencies, ligament::default_state(rig)); }));
-            all.push_back(seconds([&] { facts = find_switch_facts(rig, dependencies, {}); }));
+            ligament::LiveMotion live;
+            std::optional<ligament::SwitchSearch> search;
+            prepared.push_back(seconds([&] {
+                live = ligament::find_live_motion(dependencies);
+                search.emplace(rig, dependencies, cycles, live);
+                search->lay_ground();
+                search->set_out();
+            }));
+            gone_through.push_back(seconds([&] { facts = search->find(1); }));
         }
         std::printf(
-            R"({"bones": %zu, "switches": %zu, "states": %llu, "runs": %lu, "verdicts": %.6f, "default": %.6f, "all": %.6f})"
+            R"({"bones": %zu, "switches": %zu, "states": %llu, "runs": %lu, "verdicts": %.6f, "default": %.6f, "prepared": %.6f, )"
+            R"("states_alone": %.6f})"
             "\n",
             rig.bones.size(), facts.switches.size(), static_cast<unsigned long long>(facts.looked_at), runs, median(verdicts),
-            median(alone), median(all));
+            median(alone), median(prepared), median(gone_through));
         std::fflush(stdout);
     }
 }
