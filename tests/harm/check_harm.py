@@ -4,8 +4,8 @@
 `check_harm.py PROGRAM [NAME...]`. What a machine cannot show (no mount allowed, a build whose memory has no limit) is skipped with a word.
 The judge is the operating system: errors as errno(3) names them, deaths as wait(2) tells them, processes as proc(5) lists them."""
 
-import json
 import contextlib
+import json
 import os
 import pathlib
 import re
