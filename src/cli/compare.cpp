@@ -41,7 +41,7 @@ struct Judged {
 
     Judged(Rig of, const Rules& rules)
         : rig(std::move(of)),
-          dependencies(build_dependencies(rig)),
+          dependencies(build_dependencies(rig, /*workers=*/0)),
           facts(find_facts(rig, dependencies, facts_wanted(rules))),
           findings(review_findings(rig, find_findings(rig, dependencies, facts, rules, /*workers=*/0), rules, nullptr, today())
                        .findings) {}

@@ -110,7 +110,7 @@ int draw_rig(const Options& options) {
     fact_options.costs = rules.costs;
     fact_options.workers = 0;
     files.open();
-    Dependencies dependencies = build_dependencies(rig);
+    Dependencies dependencies = build_dependencies(rig, fact_options.workers);
     const Facts facts = find_facts(rig, dependencies, fact_options);
     drawing_options.cycle = cycle_wanted(options, facts);
     if (fact_options.state) dependencies = dependencies_to_draw(rig, dependencies, facts, *fact_options.state);

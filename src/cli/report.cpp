@@ -60,7 +60,7 @@ IndexEntry write_rig_page(std::ostream& out, const Options& options, const std::
     FactOptions wanted = read_state(rig, path, options.state);
     wanted.costs = rules.costs;
     wanted.workers = 0;
-    const Dependencies dependencies = build_dependencies(rig);
+    const Dependencies dependencies = build_dependencies(rig, wanted.workers);
     const Facts facts = find_facts(rig, dependencies, wanted);
     expect_cuts_hold(facts.cuts);
     const Review review =
