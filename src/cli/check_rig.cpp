@@ -1,7 +1,5 @@
 #include "check_rig.hpp"
 
-#include <malloc.h>
-
 #include <algorithm>
 #include <thread>
 
@@ -13,8 +11,6 @@
 namespace ligament::cli {
 
 namespace {
-
-constexpr std::size_t bones_worth_trimming = 5'000;
 
 /// Threads for one rig, 0: one a processor. Rigs that are checked at the same time share the processors.
 unsigned workers_for_each(const CheckOptions& options) {
@@ -52,8 +48,6 @@ CheckOutcome check_rig(const CheckSetting& setting, std::size_t position) {
     ReadResult result = read_rig_by(path, options.input, rules);
     outcome.faults = std::move(result.faults);
     if (!result.rig) return outcome;
-    // What only reading needed lies scattered between what stays, a twentieth of the peak.
-    if (result.rig->bones.size() >= bones_worth_trimming) malloc_trim(0);
     outcome.checked = std::make_unique<CheckedRig>();
     CheckedRig& checked = *outcome.checked;
     checked.rig = *std::move(result.rig);

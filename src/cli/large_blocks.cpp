@@ -1,23 +1,18 @@
 // How does memory for large rigs come fast? Blocks of many megabytes in pages of two megabytes.
 //
 // A check of 100,000 bones meets 65,000 pages of four kilobytes for the first time, which took a fifth of its time. Linux gives
-// larger pages to those who ask (madvise(2)), where it is set up so; elsewhere the asking does nothing. 12,000
-// are left.
+// larger pages to those who ask (madvise(2)), where it is set up so; elsewhere the asking does nothing.
 #include <malloc.h>
 #include <sys/mman.h>
-#include <unistd.h>
 
-#include <algorithm>
 #include <cstdint>
 #include <cstdlib>
-#include <mutex>
 #include <new>
 
 namespace {
 
 constexpr std::size_t large_page = std::size_t{2} << 20;
 constexpr std::size_t large_block = 2 * large_page;  // holds a whole page wherever it begins
-constexpr std::size_t largest_step = std::size_t{256} << 20;
 
 /// Threads share one pool: what one frees another one can have. With a pool each a check in two threads takes a sixth more
 /// memory.
@@ -30,26 +25,7 @@ constexpr std::size_t largest_step = std::size_t{256} << 20;
 void ask_for_large_pages(void* block, std::size_t size) {
     const auto address = reinterpret_cast<std::uintptr_t>(block);
     const std::uintptr_t first = (address + large_page - 1) & ~(large_page - 1);
-    if (first < address + size) madvise(reinterpret_cast<void*>(first), address + size - first, MADV_HUGEPAGE);
-}
-
-/// Who needs a block so large needs about as much in small pieces: from here on the heap grows by so much at a time, and large
-/// pages are asked for as far as it has grown.
-void ask_for_large_heap(std::size_t size) {
-    static std::mutex mutex;
-    static std::size_t step = 0;
-    static char* asked_to = nullptr;
-    const std::lock_guard lock(mutex);
-    if (size > step) {
-        step = size;
-        mallopt(M_TOP_PAD, static_cast<int>(std::min<std::size_t>(size, largest_step)));
-        void* volatile piece = std::malloc(large_page);  // so that it grows now
-        std::free(piece);
-    }
-    char* const end = static_cast<char*>(sbrk(0));
-    char* const begin = std::max(asked_to, end - std::min(step, largest_step));
-    if (begin < end) ask_for_large_pages(begin, static_cast<std::size_t>(end - begin));
-    asked_to = end;  // less than before where memory was given back
+    madvise(reinterpret_cast<void*>(first), size - (first - address), MADV_HUGEPAGE);
 }
 
 }  // namespace
@@ -62,10 +38,7 @@ void ask_for_large_heap(std::size_t size) {
 void* operator new(std::size_t size) {
     for (;;) {
         if (void* block = std::malloc(size > 0 ? size : 1)) {
-            if (size >= large_block) {
-                ask_for_large_pages(block, size);
-                ask_for_large_heap(size);
-            }
+            if (size >= large_block) ask_for_large_pages(block, size);
             return block;
         }
         const std::new_handler handler = std::get_new_handler();

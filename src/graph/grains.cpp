@@ -218,6 +218,11 @@ std::size_t FinerGrain::join(const Need& need, VertexId start) {
 
 Graph FinerGrain::finish() {
     begin_row(static_cast<VertexId>(graph_.vertices.size()));
+    if (split_ !=
+        Split::motion) {  // whose memory that is too much was never touched, while to copy it takes as long as to fill it
+        graph_.vertices.shrink_to_fit();
+        graph_.edges.shrink_to_fit();
+    }
     return std::move(graph_);
 }
 
@@ -258,6 +263,7 @@ void BoneGrain::add(std::span<const Need> needs) {
 
 Graph BoneGrain::finish() {
     while (graph_.rows.size() <= graph_.vertices.size()) graph_.rows.push_back(static_cast<std::uint32_t>(graph_.edges.size()));
+    graph_.edges.shrink_to_fit();
     return std::move(graph_);
 }
 
