@@ -38,9 +38,8 @@ AttachmentFacts attachment_of(const Rig& rig, const std::vector<Verdict>& verdic
     return facts;
 }
 
-/// In the default state the walk over states, which takes longest, is prepared first. The works are many, so that two threads end
-/// at about the same time, and in an order in which those that take most memory, attachment and the schedule, are not done at
-/// once.
+/// In the default state the walk over states, which takes longest, is prepared first. The works are many, so that the threads end
+/// at about the same time; attachment and the schedule, which take most memory, are one, so that they are not done at once.
 void find_side_by_side(const Rig& rig, const Dependencies& dependencies, const Dependencies& told, const State& state,
                        const FactOptions& options, Facts& facts) {
     const unsigned workers = workers_that_pay(rig.bones.size(), options.workers);
@@ -53,8 +52,8 @@ void find_side_by_side(const Rig& rig, const Dependencies& dependencies, const D
     const bool walk_judges = search && rig.roots && rig.bones.size() > controls_limit;
     std::vector<std::function<void()>> works;
     if (search) works.emplace_back([&] { search->set_out(); });
-    if (!walk_judges) works.emplace_back([&] { facts.attachment = find_attachment(rig, dependencies, state); });
     works.emplace_back([&] {
+        if (!walk_judges) facts.attachment = find_attachment(rig, dependencies, state);
         facts.schedule = find_schedule(rig, told, {}, usual_workers);
         facts.cuts = find_cuts(rig, told, facts.cycles, options.costs, state);
         if (options.circuits > 0) facts.circuits = find_circuits(rig, told, facts.cycles, options.circuits);

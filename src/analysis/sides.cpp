@@ -1,10 +1,9 @@
 #include "ligament/sides.hpp"
 
 #include <algorithm>
-#include <bit>
-#include <functional>
 #include <string_view>
 
+#include "name_table.hpp"
 #include "side_mirror.hpp"
 
 namespace ligament {
@@ -18,52 +17,17 @@ bool Sides::is_any() const {
 
 namespace {
 
-/// Finds elements by name: open addressing, linear probing. The hash stands with the id, so that other names are hardly looked
-/// at.
-template <class Element>
-class IdsByName {
-  public:
-    /// `elements` must outlive it. Of several with one name the first is found.
-    explicit IdsByName(const std::vector<Element>& elements)
-        : elements_(elements), slots_(std::bit_ceil(2 * elements.size() + 1)) {
-        for (std::uint32_t id = 0; id < elements.size(); ++id) {
-            Slot& slot = slot_of(elements[id].name);
-            if (slot.id == none) slot = {id, hash_of(elements[id].name)};
-        }
-    }
-
-    /// none where no element has the name.
-    std::uint32_t find(std::string_view name) { return slot_of(name).id; }
-
-  private:
-    struct Slot {
-        std::uint32_t id = none, hash = 0;
-    };
-
-    static std::uint32_t hash_of(std::string_view name) {
-        return static_cast<std::uint32_t>(std::hash<std::string_view>{}(name));
-    }
-    Slot& slot_of(std::string_view name) {
-        const std::uint32_t hash = hash_of(name);
-        std::size_t at = hash & (slots_.size() - 1);
-        while (slots_[at].id != none && !(slots_[at].hash == hash && elements_[slots_[at].id].name == name))
-            at = (at + 1) & (slots_.size() - 1);
-        return slots_[at];
-    }
-
-    const std::vector<Element>& elements_;
-    std::vector<Slot> slots_;  // a power of two of them, at most half in use
-};
-
 template <class Element>
 std::vector<Sided> find_partners(const SideTokens& tokens, const std::vector<Element>& elements) {
     std::vector<Sided> all(elements.size());
     if (!tokens.are_any()) return all;
-    IdsByName ids(elements);
+    const auto name_of = [&](std::uint32_t id) -> std::string_view { return elements[id].name; };
+    NameTable ids;
+    for (std::uint32_t id = 0; id < elements.size(); ++id) ids.find_or_add(elements[id].name, id, name_of);
     for (std::uint32_t id = 0; id < elements.size(); ++id) {
         const SidedName name = tokens.look_at(elements[id].name);
         all[id].side = name.side;
-        if (name.side) all[id].partner = ids.find(name.mirrored);
+        if (name.side) all[id].partner = ids.find(name.mirrored, name_of);
     }
     // Where replacing does not lead back ("a_l_1" and "a_r_1" with a token of another pair in between), nobody is a partner.
     for (std::uint32_t id = 0; id < elements.size(); ++id)

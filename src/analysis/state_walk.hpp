@@ -24,7 +24,7 @@ namespace ligament {
 /// they were. A copy is a walk of its own, over the same ground.
 class StateWalk {
   public:
-    /// `live` must outlive the walk.
+    /// All of these must outlive the walk.
     StateWalk(const Rig& rig, const Dependencies& dependencies, const LiveMotion& live);
 
     /// To the state in which these properties are changed as well.

@@ -1,6 +1,7 @@
 #include "switch_facts.hpp"
 
 #include <algorithm>
+#include <functional>
 #include <iterator>
 #include <map>
 #include <set>
@@ -20,10 +21,10 @@ std::size_t start_of(std::size_t half, std::size_t count) { return half * count 
 /// contains: sets that have two switches in common are not parted. Where that takes long to find out, or leaves no choice, there
 /// is one half.
 std::size_t first_half_of(const std::vector<InteractingSet>& sets) {
-    constexpr std::size_t most_pairs = 1'000'000;
+    constexpr std::size_t most_pairs = 100'000;
     std::size_t pairs = 0;
     for (const InteractingSet& set : sets) pairs += set.switches.size() * set.switches.size() / 2;
-    if (pairs > most_pairs) return sets.size();
+    if (sets.size() < 2 || pairs > most_pairs) return sets.size();
     std::map<std::pair<std::uint32_t, std::uint32_t>, std::size_t> first_with;
     std::vector<std::size_t> reaches_back(sets.size(), 0);  // by set: the first one that has two switches in common with it
     for (std::size_t s = 0; s < sets.size(); ++s) {

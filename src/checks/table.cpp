@@ -82,8 +82,9 @@ std::vector<Finding> find_findings(const Rig& rig, const Dependencies& dependenc
     const checks::Common common(rig, dependencies, rules);
     const Checked checked{rig, dependencies, facts, rules, common};
     std::vector<std::vector<Finding>> found(all_checks().size());  // by check
+    // From the end of the table, where the one that takes longest stands, mechanism_idle: a quarter of all at 100,000 bones.
     std::vector<std::function<void()>> works;
-    for (std::size_t i = found.size(); i-- > 0;)  // those that take longest stand in the last third, and are begun with
+    for (std::size_t i = found.size(); i-- > 0;)
         works.emplace_back([&, i] {
             if (const std::optional<Check> ruled = as_ruled(all_checks()[i], rules)) ruled->find(checked, *ruled, found[i]);
         });

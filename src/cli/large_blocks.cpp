@@ -19,7 +19,8 @@ constexpr std::size_t large_block = 2 * large_page;  // holds a whole page where
 [[maybe_unused]] const bool is_set_up = mallopt(M_ARENA_MAX, 1) == 1;
 
 /// Large blocks are mapped one by one, as they are where nothing was freed yet, and given back when they are freed: with a limit
-/// that grows with what is freed (mallopt(3)) the holes between them took a twentieth more memory.
+/// that grows with what is freed (mallopt(3)) the holes between them took a twentieth more memory. It also keeps what stays free
+/// at the top of the heap at 128 KiB; 8 MiB save an eighth of the page faults, and take 4 MB.
 [[maybe_unused]] const bool are_mapped = mallopt(M_MMAP_THRESHOLD, static_cast<int>(large_block)) == 1;
 
 void ask_for_large_pages(void* block, std::size_t size) {

@@ -218,8 +218,8 @@ std::size_t FinerGrain::join(const Need& need, VertexId start) {
 
 Graph FinerGrain::finish() {
     begin_row(static_cast<VertexId>(graph_.vertices.size()));
-    if (split_ !=
-        Split::motion) {  // whose memory that is too much was never touched, while to copy it takes as long as to fill it
+    // Of a motion graph what was reserved too much was never touched, and to copy the rest takes as long as to fill it.
+    if (split_ != Split::motion) {
         graph_.vertices.shrink_to_fit();
         graph_.edges.shrink_to_fit();
     }

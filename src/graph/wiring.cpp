@@ -1,5 +1,8 @@
 #include "wiring.hpp"
 
+#include <algorithm>
+#include <cstddef>
+
 namespace ligament {
 
 namespace {
@@ -74,12 +77,15 @@ struct Wirer {
         needs.push_back(need);
     }
 
+    /// The gates of a constraint's sources stand one behind the other, in the order of the sources; most have none.
     std::uint32_t gate_of(ConstraintId id, std::uint32_t source) const {
         const Value& weight = constraint_of(rig, dependencies, id).sources[source].weight;
         if (!weight.is_driven() && weight.number >= 1 - 1e-9) return id + 1;
-        std::uint32_t gate = first_source_gate[id];
-        while (dependencies.gates[gate].source != source) ++gate;
-        return gate;
+        const auto first = dependencies.gates.begin() + first_source_gate[id];
+        const auto last = first + std::min<std::ptrdiff_t>(source, dependencies.gates.end() - first);
+        const auto found =
+            std::partition_point(first, last, [&](const Gate& gate) { return gate.constraint == id && gate.source < source; });
+        return static_cast<std::uint32_t>(found - dependencies.gates.begin());
     }
 
     /// What a constraint step or solver `need.to` reads of one source, and the driver of that source's weight.

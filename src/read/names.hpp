@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "ligament/rig.hpp"
+#include "name_table.hpp"
 
 namespace ligament {
 
@@ -21,7 +22,7 @@ struct NamedElements {
     ObjectId object = none;
 };
 
-/// Every name mentioned, once, found by hashing (open addressing, linear probing). Ids count up in the order of first mention.
+/// Every name mentioned, once. Ids count up in the order of first mention.
 class Names {
   public:
     /// The id of a name. `lasts` says that the text outlives this table, else it is copied.
@@ -37,15 +38,8 @@ class Names {
         std::string_view text;
         NamedElements elements;
     };
-    // The hash stands with the id, so that looking a name up touches the entry of that name only.
-    struct Slot {
-        NameId id = none;  // none = free
-        std::uint32_t hash = 0;
-    };
-    void grow();
-
     std::vector<Entry> entries_;
-    std::vector<Slot> slots_;  // a power of two of them, at most half in use
+    NameTable table_;
     std::deque<std::string> copies_;
 };
 

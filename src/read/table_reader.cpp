@@ -45,6 +45,7 @@ void TableReader::open(const Token& token) {
     const Slot* slot = slot_to_come();
     const Shape* shape = slot == nullptr ? nullptr : token.type == Token::Type::object ? slot->object : slot->list;
     if (shape == nullptr) {
+        // A list or an object in somebody's extras is no fault, whatever else their shape knows.
         if (slot != nullptr && slot->key != extras_slot.key) refuse(*slot, token);
         return open_skipped(token.type);
     }
