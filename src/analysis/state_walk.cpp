@@ -69,8 +69,7 @@ std::optional<StateWalk::Roots> StateWalk::roots_now() const {
     }
     Roots roots{other_control, false};
     if (!rig_.roots) {
-        // A deform bone that candidates alone reach shows that no other control is
-        // a root control.
+        // A deform bone that candidates alone reach shows that no other control is a root control.
         if (ground_->has_others && now.reached > 0 && now.pure == 0) return std::nullopt;
         for (std::size_t i = 0; i < ground_->candidates.size(); ++i)
             if (now.reached == 0 || now.missed[i] != 0) roots.others |= candidate_bit(i);
@@ -106,7 +105,7 @@ void StateWalk::judge_from_scratch() {
     for (std::uint32_t place = 0; place < facts.deform.size(); ++place) judged_.push_back({place, facts.deform[place].verdict});
 }
 
-/// Reachers of candidates tell them one by one, and a bone that is root-only has no others.
+/// Marks of candidates tell them one by one, and a bone that is root-only has no others.
 bool StateWalk::is_moved_alike(std::uint32_t place) const { return arrived(ground_->deform[place]) == default_arrived_[place]; }
 
 std::uint32_t StateWalk::place_of(ConstraintId constraint) const {

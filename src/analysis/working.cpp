@@ -19,8 +19,8 @@ Work WorkSearch::find(ConstraintId id, const Liveness& liveness) {
     going_.clear();
     const Constraint& constraint = constraint_of(rig_, dependencies_, id);
     for (VertexId v = vertices_of_[id].first; v < vertices_of_[id].end; ++v) {
-        const std::uint8_t graph = dependencies_.motion.vertices[v].channel;
-        if (graph != Vertex::whole && !(parts_written(constraint) >> graph & 1)) continue;
+        const std::uint8_t part = dependencies_.motion.vertices[v].channel;
+        if (part != Vertex::whole && !(parts_written(constraint) >> part & 1)) continue;
         seen_.enter(v);
         going_.push_back(v);
     }
